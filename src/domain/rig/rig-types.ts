@@ -21,8 +21,21 @@ export type Need =
 export type Hand = 'L' | 'R' | 'C';
 
 export const ATTACHMENT_KINDS = [
-  'bolted', 'studs', 'pinned', 'threaded', 'riveted', 'welded', 'bonded', 'pressed',
-  'splined', 'meshed', 'clamped', 'line', 'cable', 'lashed', 'other',
+  'bolted',
+  'studs',
+  'pinned',
+  'threaded',
+  'riveted',
+  'welded',
+  'bonded',
+  'pressed',
+  'splined',
+  'meshed',
+  'clamped',
+  'line',
+  'cable',
+  'lashed',
+  'other',
 ] as const;
 export type AttachmentKind = (typeof ATTACHMENT_KINDS)[number];
 
@@ -58,7 +71,6 @@ export interface Part {
   readonly at?: Place;
   readonly needs?: Need;
   readonly hold?: Need;
-  readonly hazards?: readonly Hazard[];
   readonly note?: string;
 }
 
@@ -128,7 +140,6 @@ export interface Setup {
   readonly points?: Readonly<Record<string, readonly SupportPoint[]>>;
   readonly loads?: Readonly<Record<string, readonly ExtraLoad[]>>;
   readonly changeNeeds?: Readonly<Record<string, Need>>;
-  readonly hazards?: readonly Hazard[];
   readonly note?: string;
 }
 
