@@ -57,6 +57,11 @@ export function readGoal(rig: Rig, value: unknown, where = 'goal'): Result<Need>
   });
 }
 
+/** `__proto__` would be lost as a key of a table. */
+function isUsable(id: string): boolean {
+  return id !== '' && !/[:=]/.test(id) && id !== '__proto__';
+}
+
 type Sort = 'part' | 'attachment' | 'operation' | 'setup' | 'fact' | 'look';
 
 /** The one name space, and the check of what a name refers to. */
@@ -200,7 +205,7 @@ function checkSetups(rig: Rig, names: RigNames): void {
     const where = `setups[${i}]`;
     if (new Set(s.states).size !== s.states.length) refuse('RIG_SHAPE', 'a state stands twice', `${where}.states`);
     s.states.forEach((state, k) => {
-      if (state === '' || /[>=]/.test(state))
+      if (!isUsable(state) || state.includes('>'))
         refuse('RIG_ID', `the state "${state}" is empty or holds ">" or "="`, `${where}.states[${k}]`);
     });
     names.state(s.id, s.initial, `${where}.initial`);
