@@ -63,7 +63,7 @@ export class JsonReader {
   list<T>(read: Reader<T>): Reader<readonly T[]> {
     return (v, where) =>
       Array.isArray(v)
-        ? v.map((x, i) => read(x, `${where}[${i}]`))
+        ? Array.from(v, (x, i) => read(x, `${where}[${i}]`))
         : this.fail(`${say(v)} stands where a list is wanted`, where);
   }
 

@@ -4,7 +4,9 @@
  */
 import type { Problem } from './problem.ts';
 
-export type Result<T, P = Problem> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: P };
+export type Result<T, P = Problem> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly problem: P };
 
 export function ok<T>(value: T): { readonly ok: true; readonly value: T } {
   return { ok: true, value };
