@@ -72,6 +72,11 @@ function labelled(figure: string, symbol: string, ascii: boolean): string {
   return label === '°' ? `${figure}°` : `${figure}${ascii ? ' ' : THIN_SPACE}${label}`;
 }
 
+/** `50 ± 2 %` could be two hundredths of fifty; in brackets the unit is that of both. */
+function isShared(symbol: string): boolean {
+  return symbol === '%';
+}
+
 /** For people: `12.50 ± 0.02 mm`, `9 ± 3°`, `1 080 kg`. */
 export function formatQuantity(q: Quantity, options: FormatOptions = {}): string {
   const ascii = options.ascii ?? false;
@@ -83,7 +88,8 @@ export function formatQuantity(q: Quantity, options: FormatOptions = {}): string
   const decimals = decimalsFor(f.plusMinus);
   const figure = formatFigure(f.value, { decimals, ascii });
   const doubt = formatFigure(f.plusMinus, { decimals, ascii });
-  return labelled(`${figure} ${ascii ? '+/-' : '±'} ${doubt}`, f.unit, ascii);
+  const both = `${figure} ${ascii ? '+/-' : '±'} ${doubt}`;
+  return labelled(isShared(f.unit) ? `(${both})` : both, f.unit, ascii);
 }
 
 /** A figure in `unit` that reads back to exactly this SI figure, or null where no double nearby does. */
@@ -107,7 +113,8 @@ export function printQuantity(q: Quantity): string {
         : exactFigure(q.plusMinus, scaled(q.plusMinus, down), (x) => scaled(x, reading.scale));
     if (value === null || doubt === null) return null;
     const tail = symbol === '1' ? '' : ` ${symbol}`;
-    return `${value}${doubt === undefined ? '' : ` +/- ${doubt}`}${tail}`;
+    const figures = `${value}${doubt === undefined ? '' : ` +/- ${doubt}`}`;
+    return `${doubt !== undefined && isShared(symbol) ? `(${figures})` : figures}${tail}`;
   };
   return (
     text(q.unit) ??

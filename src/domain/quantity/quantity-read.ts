@@ -82,9 +82,33 @@ function askAbout(part: Part, unit: string | undefined, kind: Kind | undefined):
   return ambiguous(part.figure.figure, small, small.replace('.', ''));
 }
 
-function withDoubt<K extends Kind>(main: Part, doubt: Part | null, expected: Expected<K>): Result<Quantity<K>> {
-  const relative = doubt?.unit === '%' && main.unit !== '%' && !(main.unit === '' && expected.unit === '%');
-  const written = main.unit || (relative ? '' : doubt?.unit) || undefined;
+/** Whether a doubt is a share of the figure (`200 mm ± 1 %`); null where it may be that or a doubt in per cent. */
+function isShare(main: Part, doubt: Part | null, expected: Expected, bracketed: boolean): boolean | null {
+  if (doubt?.unit !== '%' || main.unit === '%' || bracketed || expected.unit === '%') return false;
+  const named = main.unit || expected.unit;
+  if (named !== undefined && named !== '' && named !== '1') return true;
+  return expected.kind === undefined || expected.kind === 'number' ? null : true;
+}
+
+function withDoubt<K extends Kind>(
+  main: Part,
+  doubt: Part | null,
+  expected: Expected<K>,
+  bracketed: boolean,
+): Result<Quantity<K>> {
+  const share = isShare(main, doubt, expected, bracketed);
+  if (share === null) {
+    const figure = `${main.figure.figure} ± ${doubt?.figure.figure ?? ''}`;
+    const message = `"${figure} %" can be a doubt of that share, or a figure in per cent.`;
+    return failed(
+      problem(
+        'NUMBER_AMBIGUOUS',
+        message,
+        `Write (${figure}) % where both are in per cent; else write the doubt as a figure.`,
+      ),
+    );
+  }
+  const written = main.unit || (share ? '' : doubt?.unit) || undefined;
   const asked = askAbout(main, written ?? expected.unit, expected.kind);
   if (asked) return failed(asked);
   const unit =
@@ -95,10 +119,10 @@ function withDoubt<K extends Kind>(main: Part, doubt: Part | null, expected: Exp
   if (!kind.ok) return kind;
   const value = quantityOf({ value: main.value, unit }, kind.value);
   if (!value.ok || doubt === null) return value;
-  const width = relative ? (Math.abs(main.value) * doubt.value) / 100 : doubt.value;
-  const own = doubt.unit !== '' && !relative && doubt.unit !== unit ? doubt.unit : unit;
-  if (own === unit) return quantityOf({ value: main.value, unit, plusMinus: width }, kind.value);
-  return inOwnUnit(value.value, width, own);
+  const width = share ? (Math.abs(main.value) * doubt.value) / 100 : doubt.value;
+  if (share || doubt.unit === '' || doubt.unit === unit)
+    return quantityOf({ value: main.value, unit, plusMinus: width }, kind.value);
+  return inOwnUnit(value.value, width, doubt.unit);
 }
 
 /** The doubt was written in a unit of its own: `12 mm ± 50 um`. */
@@ -123,15 +147,16 @@ function fromText<K extends Kind>(text: string, expected: Expected<K>): Result<Q
     );
   if (plain.length > LONGEST) return failed(unreadable(plain));
   const open = plain.replace(/^\(([^()]*)\) ?/, '$1 ').trim();
+  const bracketed = plain.startsWith('(');
   const pieces = open.split(DOUBT_MARK);
   const [mainText, doubtText] = pieces;
   if (mainText === undefined || pieces.length > 2) return failed(unreadable(plain));
   const mark = expected.decimal ?? 'point';
   const main = partOf(mainText, mark);
   if (!main.ok) return main;
-  if (doubtText === undefined) return withDoubt(main.value, null, expected);
+  if (doubtText === undefined) return withDoubt(main.value, null, expected, bracketed);
   const doubt = partOf(doubtText, mark);
-  return doubt.ok ? withDoubt(main.value, doubt.value, expected) : doubt;
+  return doubt.ok ? withDoubt(main.value, doubt.value, expected, bracketed) : doubt;
 }
 
 function fromNumber<K extends Kind>(

@@ -35,7 +35,8 @@ export interface Figures {
 }
 
 export function toSi(value: number, r: UnitReading): number {
-  return scaled(r.shift ? value + toNumber(r.shift) : value, r.scale);
+  // Adding nought turns -0, which would print and compare oddly, into 0.
+  return scaled(r.shift ? value + toNumber(r.shift) : value, r.scale) + 0;
 }
 
 export function fromSi(si: number, r: UnitReading): number {

@@ -45,7 +45,7 @@ export function nearestUnits(plain: string, most = 3): readonly string[] {
     const byLetter = changes(plain.toLowerCase(), name.toLowerCase());
     const limit = plain.length <= 2 ? 1 : 2;
     if (byLetter > limit) continue;
-    const score = byLetter * 2 + changes(plain, name) / 10;
+    const score = byLetter * 2 + changes(plain, name) / 10 + (name === symbol ? 0 : 0.05);
     best.set(symbol, Math.min(score, best.get(symbol) ?? Number.POSITIVE_INFINITY));
   }
   return [...best]
