@@ -23,7 +23,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   web: CORE,
   demo: CORE,
 };
-const PURE_PACKAGES = ['zod', '@noble/hashes', 'canonicalize', 'pure-rand', 'ml-matrix'];
+const PURE_PACKAGES = ['zod', '@noble/hashes', 'canonicalize', 'pure-rand', 'ml-matrix', 'papaparse'];
 const IMPURE = /\bDate\.now\b|\bnew Date\(\)|\bMath\.random\b|\bprocess\.|\bfetch\(|\bsetTimeout\(|\bconsole\./;
 
 function sources(folder: string): string[] {
