@@ -132,6 +132,7 @@ const part = r.object<Part>(
     needs: need,
     hold: need,
     note: r.text,
+    source: r.text,
   },
   ['id'],
 );
@@ -152,6 +153,7 @@ const attachment = r.object<Attachment>(
     asDecided: free,
     threadHand: r.oneOf(['left', 'right'] as const),
     note: r.text,
+    source: r.text,
   },
   ['id', 'joins'],
 );
@@ -166,12 +168,15 @@ const operation = r.object<Operation>(
     only: r.oneOf(['strip', 'refit'] as const),
     hazards: r.list(hazard),
     note: r.text,
+    source: r.text,
   },
   ['id'],
 );
 
 const block = r.object<Block>({ part: r.text, by: r.text, unless: need, harm: r.text, source: r.text }, ['part', 'by']);
-const guard = r.object<Guard>({ notTogether: r.list(r.text), unless: need, harm: r.text }, ['notTogether']);
+const guard = r.object<Guard>({ notTogether: r.list(r.text), unless: need, harm: r.text, source: r.text }, [
+  'notTogether',
+]);
 const point = r.object<SupportPoint>(
   { id: r.text, name: r.text, on: r.text, through: r.list(r.text), at: place, limitKg: positive },
   ['on'],
@@ -192,13 +197,14 @@ const setup = r.object<Setup>(
     loads: r.table(r.list(load)),
     changeNeeds: r.table(need),
     note: r.text,
+    source: r.text,
   },
   ['id', 'states', 'initial'],
 );
 
-const fact = r.object<Fact>({ id, name: r.text, given: r.flag, note: r.text }, ['id']);
+const fact = r.object<Fact>({ id, name: r.text, given: r.flag, note: r.text, source: r.text }, ['id']);
 const look = r.object<Look>(
-  { id, name: r.text, on: r.text, visible: need, whenFitted: r.list(r.text), people, note: r.text },
+  { id, name: r.text, on: r.text, visible: need, whenFitted: r.list(r.text), people, note: r.text, source: r.text },
   ['id'],
 );
 

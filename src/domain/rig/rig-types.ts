@@ -72,6 +72,7 @@ export interface Part {
   readonly needs?: Need;
   readonly hold?: Need;
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Attachment {
@@ -89,6 +90,7 @@ export interface Attachment {
   readonly asDecided?: Readonly<Record<string, unknown>>;
   readonly threadHand?: 'left' | 'right';
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Operation {
@@ -100,6 +102,7 @@ export interface Operation {
   readonly only?: 'strip' | 'refit';
   readonly hazards?: readonly Hazard[];
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Block {
@@ -114,6 +117,7 @@ export interface Guard {
   readonly notTogether: readonly string[];
   readonly unless?: Need;
   readonly harm?: string;
+  readonly source?: string;
 }
 
 export interface SupportPoint {
@@ -141,6 +145,7 @@ export interface Setup {
   readonly loads?: Readonly<Record<string, readonly ExtraLoad[]>>;
   readonly changeNeeds?: Readonly<Record<string, Need>>;
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Fact {
@@ -148,6 +153,7 @@ export interface Fact {
   readonly name?: string;
   readonly given?: boolean;
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Look {
@@ -158,6 +164,7 @@ export interface Look {
   readonly whenFitted?: readonly string[];
   readonly people?: number;
   readonly note?: string;
+  readonly source?: string;
 }
 
 export interface Rig {
