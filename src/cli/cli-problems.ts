@@ -3,10 +3,22 @@ import type { ProblemList } from '../domain/problem.ts';
 
 export const CLI_PROBLEMS = {
   NO_SUCH_FILE: { meaning: 'The file or folder named is not there.', remedy: 'Check the path.' },
-  NOT_JSON: { meaning: 'The text is not JSON.', remedy: 'Check quotes and brackets; in a shell put the JSON between single quotes.' },
-  NO_JOB_HERE: { meaning: 'The folder is no job: it has no journal.db.', remedy: 'Name a job folder, or make one with `witnessmark new`.' },
-  BAD_OPTION: { meaning: 'An option is missing or cannot be read.', remedy: 'See `witnessmark COMMAND --help`, which has examples.' },
-  FILE_THERE: { meaning: 'The file or folder to be written is already there.', remedy: 'Name another one; nothing is overwritten.' },
+  NOT_JSON: {
+    meaning: 'The text is not JSON.',
+    remedy: 'Check quotes and brackets; in a shell put the JSON between single quotes.',
+  },
+  NO_JOB_HERE: {
+    meaning: 'The folder is no job: it has no journal.db.',
+    remedy: 'Name a job folder, or make one with `witnessmark new`.',
+  },
+  BAD_OPTION: {
+    meaning: 'An option is missing or cannot be read.',
+    remedy: 'See `witnessmark COMMAND --help`, which has examples.',
+  },
+  FILE_THERE: {
+    meaning: 'The file or folder to be written is already there.',
+    remedy: 'Name another one; nothing is overwritten.',
+  },
   PORT_TAKEN: { meaning: 'Another program listens on that port.', remedy: 'Stop it, or choose another with --port.' },
 } as const satisfies ProblemList;
 export type CliProblemCode = keyof typeof CLI_PROBLEMS;

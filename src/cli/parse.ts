@@ -36,11 +36,13 @@ export function parseIds(text: string | undefined, where: string): readonly stri
 /** `support=jacks` pairs, as often as given. */
 export function parsePairs(texts: readonly string[] | undefined, where: string): Readonly<Record<string, string>> {
   return Object.fromEntries(
-    (texts ?? []).flatMap((t) => t.split(',')).map((t): [string, string] => {
-      const at = t.indexOf('=');
-      if (at < 1) tell(cliProblem('BAD_OPTION', `"${t}" is no id=state pair`, where));
-      return [t.slice(0, at).trim(), t.slice(at + 1).trim()];
-    }),
+    (texts ?? [])
+      .flatMap((t) => t.split(','))
+      .map((t): [string, string] => {
+        const at = t.indexOf('=');
+        if (at < 1) tell(cliProblem('BAD_OPTION', `"${t}" is no id=state pair`, where));
+        return [t.slice(0, at).trim(), t.slice(at + 1).trim()];
+      }),
   );
 }
 
