@@ -46,19 +46,27 @@ function isTest(path: string): boolean {
 function complaints(path: string): string[] {
   const room = roomOf(path);
   const pure = CORE.includes(room);
-  return readFileSync(path, 'utf8').split('\n').flatMap((line, i) => {
-    const at = `${relative(top, path)}:${i + 1}`;
-    const found: string[] = [];
-    const target = /(?:^\s*(?:import|export)\b.*from\s+|^\}\s*from\s+|\bimport\()['"]([^'"]+)['"]/.exec(line)?.[1];
-    if (target?.startsWith('.')) {
-      const other = roomOf(normalize(join(dirname(path), target)));
-      if (other !== room && !ALLOWED[room]?.includes(other)) found.push(`${at} ${room} may not import ${other}; it may import ${ALLOWED[room]?.join(', ') || 'nothing'}`);
-    } else if (target !== undefined && pure && !PURE_PACKAGES.some((p) => target === p || target.startsWith(`${p}/`))) {
-      found.push(`${at} ${room} is pure and may not use ${target}; declare a port and implement it in store`);
-    }
-    if (pure && IMPURE.test(line) && !/^\s*(\*|\/\/|\/\*)/.test(line)) found.push(`${at} clock, chance or outside world in ${room}; take it as an argument`);
-    return found;
-  });
+  return readFileSync(path, 'utf8')
+    .split('\n')
+    .flatMap((line, i) => {
+      const at = `${relative(top, path)}:${i + 1}`;
+      const found: string[] = [];
+      const target = /(?:^\s*(?:import|export)\b.*from\s+|^\}\s*from\s+|\bimport\()['"]([^'"]+)['"]/.exec(line)?.[1];
+      if (target?.startsWith('.')) {
+        const other = roomOf(normalize(join(dirname(path), target)));
+        if (other !== room && !ALLOWED[room]?.includes(other))
+          found.push(`${at} ${room} may not import ${other}; it may import ${ALLOWED[room]?.join(', ') || 'nothing'}`);
+      } else if (
+        target !== undefined &&
+        pure &&
+        !PURE_PACKAGES.some((p) => target === p || target.startsWith(`${p}/`))
+      ) {
+        found.push(`${at} ${room} is pure and may not use ${target}; declare a port and implement it in store`);
+      }
+      if (pure && IMPURE.test(line) && !/^\s*(\*|\/\/|\/\*)/.test(line))
+        found.push(`${at} clock, chance or outside world in ${room}; take it as an argument`);
+      return found;
+    });
 }
 
 it('[H1] imports go one way and the core touches nothing outside', () => {

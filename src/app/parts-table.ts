@@ -36,7 +36,15 @@ export function readPartsTable(text: string, map: ColumnMap): Result<PartsImport
     skipEmptyLines: 'greedy',
   });
   const fault = parsed.errors.find((e) => e.type !== 'Delimiter');
-  if (fault) return failed(problem('CSV_SHAPE', fault.message, REMEDIES.CSV_SHAPE, rowPlace(fault.row ?? 0)));
+  if (fault)
+    return failed(
+      problem(
+        'CSV_SHAPE',
+        fault.message,
+        REMEDIES.CSV_SHAPE,
+        rowPlace((fault.row ?? 0) - (fault.type === 'Quotes' ? 1 : 0)),
+      ),
+    );
   const columns = parsed.meta.fields ?? [];
   const full: ColumnMap = {
     ...Object.fromEntries(PARTS_COLUMNS.filter((c) => columns.includes(c)).map((c) => [c, c])),
