@@ -1,0 +1,30 @@
+/**
+ * What the solver notes down for the proof while it works: cuts by number, what it ruled in, in the order found. Noting
+ * is cheap; the reasons ("within") are worked out only when somebody reads the certificate (see witness.ts).
+ */
+export interface NotedCut {
+  readonly of: number;
+  readonly any: readonly number[];
+  /** actions ruled out by cost before this cut was found; it may lean on them */
+  readonly out: readonly number[];
+}
+
+export class Ledger {
+  readonly cuts: NotedCut[] = [];
+  private readonly known = new Map<string, number>();
+
+  note(of: number, any: readonly number[], out: readonly number[]): number {
+    this.cuts.push({ of, any, out });
+    return this.cuts.length - 1;
+  }
+
+  /** The same, but a cut noted before with the same words gets its old number. */
+  noteOnce(of: number, any: readonly number[], out: readonly number[]): number {
+    const key = `${of}:${any.join(',')}:${out.length}`;
+    const old = this.known.get(key);
+    if (old !== undefined) return old;
+    const k = this.note(of, any, out);
+    this.known.set(key, k);
+    return k;
+  }
+}

@@ -1,0 +1,127 @@
+/**
+ * What can be done at all, in which order: the greatest reachable set, by counting unmet clauses (linear time). Sets that
+ * can be done are closed under union, so there is exactly one greatest.
+ */
+import type { CoreProblem } from './problem-types.ts';
+
+/** Flat arrays of a whole problem, for repeated closures. */
+export class ProblemIndex {
+  readonly n: number;
+  /** 0 open, 1 done, 2 banned */
+  readonly state: Uint8Array;
+  private readonly clauseCount: Int32Array;
+  private readonly owner: Int32Array;
+  private readonly userStart: Int32Array;
+  private readonly user: Int32Array;
+
+  constructor(p: CoreProblem) {
+    const n = (this.n = p.clauses.length);
+    this.state = new Uint8Array(n);
+    for (const a of p.banned ?? []) this.state[a] = 2;
+    for (const a of p.done ?? []) this.state[a] = 1;
+    this.clauseCount = new Int32Array(n);
+    const userStart = (this.userStart = new Int32Array(n + 1));
+    let m = 0;
+    for (let a = 0; a < n; a++) {
+      const clauses = p.clauses[a]!;
+      this.clauseCount[a] = clauses.length;
+      m += clauses.length;
+      for (const c of clauses) for (const b of c) userStart[b + 1]!++;
+    }
+    for (let a = 0; a < n; a++) userStart[a + 1]! += userStart[a]!;
+    this.owner = new Int32Array(m);
+    this.user = new Int32Array(userStart[n]!);
+    const fill = userStart.slice();
+    let k = 0;
+    for (let a = 0; a < n; a++)
+      for (const c of p.clauses[a]!) {
+        this.owner[k] = a;
+        for (const b of c) this.user[fill[b]!++] = k;
+        k++;
+      }
+  }
+
+  /** `done` includes what was done before; `order` ranks the newly done, -1 for all others. */
+  closure(among?: Uint8Array): { done: Uint8Array; order: Int32Array } {
+    const { n, state, owner, userStart, user } = this;
+    const done = new Uint8Array(n);
+    const order = new Int32Array(n).fill(-1);
+    const missing = this.clauseCount.slice();
+    const met = new Uint8Array(owner.length);
+    const queue = new Int32Array(n);
+    let tail = 0;
+    let rank = 0;
+    const open = (a: number): boolean => state[a] === 0 && (among === undefined || among[a] === 1);
+    for (let a = 0; a < n; a++) if (state[a] === 1 || (missing[a] === 0 && open(a))) queue[tail++] = a;
+    for (let head = 0; head < tail; head++) {
+      const b = queue[head]!;
+      done[b] = 1;
+      if (state[b] !== 1) order[b] = rank++;
+      for (let e = userStart[b]!; e < userStart[b + 1]!; e++) {
+        const c = user[e]!;
+        if (met[c] === 1) continue;
+        met[c] = 1;
+        const a = owner[c]!;
+        if (--missing[a]! === 0 && open(a)) queue[tail++] = a;
+      }
+    }
+    return { done, order };
+  }
+}
+
+/**
+ * The greatest set that can be done (among the allowed actions, if given): `done` includes what was done before, `order`
+ * is the rank in one executable order, -1 for what was done before or can not be done.
+ */
+export function closure(p: CoreProblem, among?: Uint8Array): { done: Uint8Array; order: Int32Array } {
+  return new ProblemIndex(p).closure(among);
+}
+
+export function reachesGoal(p: CoreProblem, done: Uint8Array): boolean {
+  return p.targets.every((t) => done[t] === 1) && (p.targetClauses ?? []).every((c) => c.some((b) => done[b] === 1));
+}
+
+/**
+ * An executable order of exactly this set (what was done before left out); null when the set is not executable as a
+ * whole. Of several possible next actions the one with the lowest number goes first among those ready at the same time.
+ */
+export function orderOf(p: CoreProblem, set: readonly number[]): readonly number[] | null {
+  const done = new Set(p.done);
+  const banned = new Set(p.banned);
+  const has = new Set<number>();
+  for (const a of set) {
+    if (done.has(a)) continue;
+    if (banned.has(a)) return null;
+    has.add(a);
+  }
+  const waiting = new Map<number, { owner: number; met: boolean }[]>();
+  const missing = new Map<number, number>();
+  const ready: number[] = [];
+  for (const a of has) {
+    let open = 0;
+    for (const clause of p.clauses[a]!) {
+      if (clause.some((b) => done.has(b))) continue;
+      open++;
+      const entry = { owner: a, met: false };
+      for (const b of clause) {
+        if (!has.has(b)) continue;
+        const list = waiting.get(b);
+        if (list === undefined) waiting.set(b, [entry]);
+        else list.push(entry);
+      }
+    }
+    missing.set(a, open);
+    if (open === 0) ready.push(a);
+  }
+  ready.sort((x, y) => x - y);
+  for (let head = 0; head < ready.length; head++) {
+    for (const entry of waiting.get(ready[head]!) ?? []) {
+      if (entry.met) continue;
+      entry.met = true;
+      const left = missing.get(entry.owner)! - 1;
+      missing.set(entry.owner, left);
+      if (left === 0) ready.push(entry.owner);
+    }
+  }
+  return ready.length === has.size ? ready : null;
+}
