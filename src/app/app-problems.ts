@@ -18,4 +18,8 @@ export const APP_PROBLEMS = {
     meaning: 'A row of the file cannot be read.',
     remedy: 'Mend the row and import again; nothing of the file has been recorded.',
   },
+  QUESTION_UNREADABLE: {
+    meaning: 'A question to the planner lacks its goal or action, or is of no known kind.',
+    remedy: 'Ask off with a goal, why-not with an action, fits, or tips.',
+  },
 } as const satisfies ProblemList;
