@@ -15,19 +15,23 @@ describe('ids', () => {
   });
 
   it('gives the time back and has the shape', () => {
-    fc.assert(fc.property(time, chance, (ms, bytes) => {
-      const id = makeUlid(ms, bytes);
-      expect(isUlid(id)).toBe(true);
-      expect(ulidTime(id)).toBe(ms);
-    }));
+    fc.assert(
+      fc.property(time, chance, (ms, bytes) => {
+        const id = makeUlid(ms, bytes);
+        expect(isUlid(id)).toBe(true);
+        expect(ulidTime(id)).toBe(ms);
+      }),
+    );
   });
 
   it('the next id sorts after and has the shape', () => {
-    fc.assert(fc.property(time, chance, (ms, bytes) => {
-      const id = makeUlid(ms, bytes);
-      expect(ulidAfter(id) > id).toBe(true);
-      expect(isUlid(ulidAfter(id))).toBe(true);
-    }));
+    fc.assert(
+      fc.property(time, chance, (ms, bytes) => {
+        const id = makeUlid(ms, bytes);
+        expect(ulidAfter(id) > id).toBe(true);
+        expect(isUlid(ulidAfter(id))).toBe(true);
+      }),
+    );
     expect(ulidAfter(makeUlid(5, new Uint8Array(10).fill(255)))).toBe(makeUlid(6, new Uint8Array(10)));
   });
 

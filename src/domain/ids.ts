@@ -31,13 +31,18 @@ export function isUlid(text: string): boolean {
 export function readEntryId(text: string): Result<EntryId> {
   if (isUlid(text)) return ok(text as EntryId);
   return failed(
-    problem('ENTRY_ID_SHAPE', `"${text}" is not an entry id (26 characters, Crockford base 32)`, 'Copy the id as it is shown beside the entry.'),
+    problem(
+      'ENTRY_ID_SHAPE',
+      `"${text}" is not an entry id (26 characters, Crockford base 32)`,
+      'Copy the id as it is shown beside the entry.',
+    ),
   );
 }
 
 /** Made of the time in ms and ten bytes of chance. */
 export function makeUlid(ms: number, chance: Uint8Array): EntryId {
-  if (!Number.isInteger(ms) || ms < 0 || ms > LATEST_MS) throw new Error(`internal: time ${ms} does not fit an id; report it`);
+  if (!Number.isInteger(ms) || ms < 0 || ms > LATEST_MS)
+    throw new Error(`internal: time ${ms} does not fit an id; report it`);
   if (chance.length !== 10) throw new Error('internal: an id takes ten bytes of chance; report it');
   return (encodeTime(ms) + encodeChance(chance)) as EntryId;
 }
