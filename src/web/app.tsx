@@ -1,0 +1,61 @@
+/** Which job, which sheet, which light. Everything a person chose is in the address or kept on this device. */
+import { lazy, Suspense, useEffect, useState } from 'react';
+import { Redirect, Route, Switch, useSearchParams } from 'wouter';
+import type { Problem } from '../domain/problem.ts';
+import { fetchJobs, type JobListed } from './state/client.ts';
+import { JobProvider } from './state/use-job.tsx';
+import { useTheme } from './sheet/theme.ts';
+
+const OffScreen = lazy(() => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen })));
+const FitsScreen = lazy(() => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen })));
+
+export function App() {
+  const [theme, setTheme] = useTheme();
+  const [params] = useSearchParams();
+  const jobs = useJobs();
+  if (jobs.list === null) return <Alone words={jobs.problem === null ? 'Fetching the jobs …' : `${jobs.problem.message} ${jobs.problem.remedy}`} />;
+  const id = jobs.list.find((j) => j.id === params.get('job'))?.id ?? jobs.list[0]?.id;
+  if (id === undefined) return <Alone words="There is no job in this shop yet. Make one with: witnessmark new" />;
+  const light = { theme, onTheme: setTheme, jobs: jobs.list };
+  const waiting = <Alone words="Unrolling the sheet …" />;
+  return (
+    <JobProvider key={id} id={id} waiting={waiting}>
+      <Suspense fallback={waiting}>
+        <Switch>
+          <Route path="/off"><OffScreen {...light} /></Route>
+          <Route path="/fits"><FitsScreen {...light} /></Route>
+          <Route><Redirect to={`/off${window.location.search}`} replace /></Route>
+        </Switch>
+      </Suspense>
+    </JobProvider>
+  );
+}
+
+function Alone({ words }: { readonly words: string }) {
+  return <div className="alone" role="status"><p>{words}</p></div>;
+}
+
+/** The list of jobs; asked for again until the shop's machine answers. */
+function useJobs(): { readonly list: readonly JobListed[] | null; readonly problem: Problem | null } {
+  const [list, setList] = useState<readonly JobListed[] | null>(null);
+  const [problem, setProblem] = useState<Problem | null>(null);
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    let current = true;
+    const look = async () => {
+      const got = await fetchJobs();
+      if (!current) return;
+      if (got.ok) setList(got.value);
+      else {
+        setProblem(got.problem);
+        timer = setTimeout(() => void look(), 2000);
+      }
+    };
+    void look();
+    return () => {
+      current = false;
+      clearTimeout(timer);
+    };
+  }, []);
+  return { list, problem };
+}

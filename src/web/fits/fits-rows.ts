@@ -1,0 +1,119 @@
+/** From the planner's answer to sentences: what fits now, and what each would lock out or hide. Nothing is decided here. */
+import type { FitsAnswer, FitsEntry } from '../../planning/answers.ts';
+import type { Wire } from '../graph/graph-model.ts';
+import type { JobView } from '../state/job-view.ts';
+import { listWords } from '../words/figures.ts';
+import { assemblyOf, lowerFirst } from '../words/names.ts';
+
+export interface FitsRow {
+  readonly id: string;
+  readonly name: string;
+  readonly place: string;
+  readonly entry: FitsEntry;
+  readonly harmful: boolean;
+  /** "Then the rivets of panel 9 cannot be reached, and ..." in pieces: strong words are set in ink. */
+  readonly says: readonly { readonly text: string; readonly strong: boolean }[];
+  readonly state: readonly [string, string];
+  readonly lastSight: readonly string[];
+}
+
+export function placeOf(job: JobView, action: string): string {
+  for (const part of job.names.partsOf(action)) {
+    const assembly = assemblyOf(part) ?? assemblyOf(job.names.find(part)?.within ?? '');
+    if (assembly !== null) return assembly;
+  }
+  return '';
+}
+
+export function fitsRows(job: JobView, answer: FitsAnswer): readonly FitsRow[] {
+  const turn = new Map((answer.order ?? []).map((a, at) => [a, at]));
+  const seenBefore = new Map<string, string[]>();
+  for (const [look, action] of Object.entries(answer.lastSeen)) {
+    (seenBefore.get(action) ?? seenBefore.set(action, []).get(action)!).push(look);
+  }
+  const rows = answer.next.filter((e) => e.fits).map((entry): FitsRow => {
+    const harmful = entry.roots.length > 0 || entry.hides.length > 0;
+    return {
+      id: entry.action,
+      name: job.names.refit(entry.action),
+      place: placeOf(job, entry.action),
+      entry,
+      harmful,
+      says: harmful ? harmSays(job, entry) : plainSays(job, entry),
+      state: harmful ? ['not yet', afterWords(job, entry)] : stateWords(job, entry, turn),
+      lastSight: harmful ? [] : (seenBefore.get(entry.action) ?? []).filter((l) => !job.signed.has(l)),
+    };
+  });
+  return rows.sort((a, b) => a.place.localeCompare(b.place) || (turn.get(a.id) ?? 1e9) - (turn.get(b.id) ?? 1e9) || a.id.localeCompare(b.id));
+}
+
+function harmSays(job: JobView, e: FitsEntry): FitsRow['says'] {
+  const more = e.locksOut.length - e.roots.length;
+  const locked = e.roots.map((r) => lowerFirst(job.names.refit(r)));
+  const hidden = e.hides.map((l) => lowerFirst(job.names.look(l)));
+  const says: { text: string; strong: boolean }[] = [{ text: 'It would fit. Then ', strong: false }];
+  if (locked.length > 0) {
+    says.push({ text: few(locked), strong: true });
+    says.push({ text: ` can no longer be done${more > 0 ? ` (and ${more} more behind ${locked.length === 1 ? 'it' : 'them'})` : ''}`, strong: false });
+  }
+  if (hidden.length > 0) {
+    if (locked.length > 0) says.push({ text: ', and ', strong: false });
+    says.push({ text: few(hidden), strong: true });
+    says.push({ text: `, not yet seen, ${hidden.length === 1 ? 'is' : 'are'} hidden`, strong: false });
+  }
+  says.push({ text: '.', strong: false });
+  return says;
+}
+
+function few(words: readonly string[]): string {
+  return words.length <= 3 ? listWords(words) : `${words.slice(0, 2).join(', ')} and ${words.length - 2} more`;
+}
+
+function afterWords(job: JobView, e: FitsEntry): string {
+  const first = e.roots[0] !== undefined ? lowerFirst(shortRefit(job, e.roots[0])) : lowerFirst(job.names.look(e.hides[0] ?? ''));
+  const rest = e.roots.length + e.hides.length - 1;
+  return `after ${first}${rest > 0 ? ` and ${rest} more` : ''}`;
+}
+
+function shortRefit(job: JobView, action: string): string {
+  const name = job.names.refit(action);
+  return name.split(/, (?!\d)/)[0] ?? name;
+}
+
+function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {
+  const joint = job.names.attachment(e.action);
+  const part = e.action.startsWith('remove:') ? job.names.find(e.action.slice(7)) : undefined;
+  const decided = joint?.asDecided === undefined ? null : asText('decided', joint.asDecided);
+  const found = joint?.asFound === undefined ? null : asText('found', joint.asFound);
+  const words = [idWords(job, e.action), decided ?? found, joint?.note ?? part?.note ?? null].filter((w): w is string => w !== null && w !== '');
+  return [{ text: words.join(' · '), strong: false }];
+}
+
+/** Number and bag, as they stand on the tag. */
+function idWords(job: JobView, action: string): string {
+  const part = job.names.partsOf(action)[0];
+  if (part === undefined) return '';
+  const bag = job.find.find((f) => f.id === part)?.bag;
+  return bag == null ? part : `${part} · ${bag}`;
+}
+
+function asText(word: string, record: Readonly<Record<string, unknown>>): string {
+  const parts = Object.entries(record).map(([key, value]) => (key === 'note' ? String(value) : key === 'present' && value === false ? 'none' : `${key} ${String(value)}`));
+  return `${word}: ${parts.join(', ')}`;
+}
+
+function stateWords(job: JobView, e: FitsEntry, turn: ReadonlyMap<string, number>): FitsRow['state'] {
+  if (job.done.get(e.action)?.trial) return ['trial', 'in place; comes out again'];
+  const at = turn.get(e.action);
+  return ['fits', at === undefined ? '' : at === 0 ? 'first in order' : `${at + 1} in order`];
+}
+
+/** What goes in before what, among what fits now: for the tags. */
+export function fitsWires(rows: readonly FitsRow[]): { readonly shown: readonly string[]; readonly wires: readonly Wire[] } {
+  const wires = rows.flatMap((r) => [
+    ...r.entry.roots.map((from): Wire => ({ from, to: r.id, way: 'first' })),
+    ...r.entry.hides.map((look): Wire => ({ from: `look:${look}`, to: r.id, way: 'gate' })),
+  ]);
+  const shown = new Set([...wires.flatMap((w) => [w.from, w.to]), ...rows.map((r) => r.id)]);
+  return { shown: [...shown], wires };
+}

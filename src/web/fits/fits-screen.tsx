@@ -1,0 +1,213 @@
+/** What fits next: what may go back now, what each would lock out or hide, beside the drawing. */
+import { useMemo, useRef, useState } from 'react';
+import type { Command } from '../../journal/commands.ts';
+import { recording } from '../../journal/commands.ts';
+import { Stops } from '../off/answer-head.tsx';
+import { Recorded } from '../off/off-keys.tsx';
+import { Refused, WordsLeaf } from '../off/off-leaves.tsx';
+import type { ScreenProps } from '../off/off-screen.tsx';
+import { Leaf } from '../sheet/leaf.tsx';
+import { Sheet } from '../sheet/sheet.tsx';
+import { farWords, Pick, TitleBlock } from '../sheet/title-block.tsx';
+import { useKeys, useRoving } from '../sheet/use-roving.ts';
+import type { FitsReply } from '../state/planner-talk.ts';
+import { useOpenJob } from '../state/use-job.tsx';
+import { type Plan, usePlan } from '../state/use-plan.ts';
+import { type Screen, useScreen } from '../state/use-screen.ts';
+import { count } from '../words/figures.ts';
+import { AskFitLeaf } from './ask-fit-leaf.tsx';
+import { FitsDrawing } from './fits-drawing.tsx';
+import { fitsRows, type FitsRow } from './fits-rows.ts';
+import { FitsRowsView } from './fits-rows-view.tsx';
+
+type Asking = { readonly kind: 'sure' | 'stopped' | 'ask' | 'why'; readonly action: string };
+
+export interface FitsView {
+  readonly rows: readonly FitsRow[];
+  readonly all: readonly FitsRow[];
+  readonly row: FitsRow | null;
+  readonly selected: string | null;
+  readonly lit: string | null;
+  readonly setLit: (id: string | null) => void;
+  readonly select: (id: string) => void;
+  readonly place: string;
+  readonly plan: Plan<FitsReply>;
+}
+
+const ASK = { kind: 'fits' } as const;
+
+export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
+  const open = useOpenJob();
+  const { job, person, choosePerson, record, undo, network } = open;
+  const screen = useScreen();
+  const plan = usePlan<FitsReply>(job, ASK);
+  const [lit, setLit] = useState<string | null>(null);
+  const [asking, setAsking] = useState<Asking | null>(null);
+  const all = useMemo(() => (plan.reply === null ? [] : fitsRows(job, plan.reply.answer)), [job, plan.reply]);
+  const place = screen.get('place') ?? '';
+  const rows = useMemo(() => (place === '' ? all : all.filter((r) => r.place === place)), [all, place]);
+  const wanted = screen.get('fit');
+  const selected = rows.some((r) => r.id === wanted) ? wanted : (rows[0]?.id ?? null);
+  const row = rows.find((r) => r.id === selected) ?? null;
+  const select = (id: string) => screen.set({ fit: id });
+
+  const fitIt = (stage: 'final' | 'trial', sure = false) => {
+    if (row === null) return;
+    if (row.harmful && !sure && stage === 'final') setAsking({ kind: 'sure', action: row.id });
+    else record(fitCommand(row.id, stage));
+  };
+  const roving = useRoving(rows.map((r) => r.id), selected, select, () => fitIt('final'));
+  const why = () => setAsking(row === null ? { kind: 'ask', action: '' } : { kind: 'why', action: row.id });
+  const askOther = () => setAsking({ kind: 'ask', action: '' });
+  useKeys({ '/': askOther, t: () => fitIt('trial'), u: undo, w: why });
+  const view: FitsView = { rows, all, row, selected, lit, setLit, select, place, plan };
+  const stopped = () => row !== null && setAsking({ kind: 'stopped', action: row.id });
+
+  return (
+    <>
+      <Sheet
+        view="fits"
+        search={screen.search}
+        counts={{ fits: plan.reply === null ? undefined : String(all.length) }}
+        invented={job.invented}
+        theme={theme}
+        onTheme={onTheme}
+        showDraw={screen.get('show') === 'drawing'}
+        top={<FitsTop screen={screen} />}
+        list={
+          <>
+            <FitsHead view={view} screen={screen} onAsk={askOther} />
+            <FitsRowsView job={job} view={view} roving={roving} />
+            <Recorded />
+            <div className="acts">
+              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>Fitted</button>
+              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>Trial fit</button>
+              <button type="button" className="key" onClick={why}>Why not?</button>
+              <button type="button" className="key" disabled={row === null} onClick={stopped}>Stopped here</button>
+            </div>
+            <p className="hint">
+              <span><kbd>↑</kbd> <kbd>↓</kbd> row</span><span><kbd>Enter</kbd> fitted</span><span><kbd>t</kbd> trial fit</span>
+              <span><kbd>w</kbd> why not</span><span><kbd>u</kbd> undo</span><span><kbd>/</kbd> ask about another</span>
+            </p>
+            <div className="bottom">
+              <button type="button" className="key" onClick={why}>Why not?</button>
+              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>Fitted</button>
+              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>Trial fit</button>
+            </div>
+          </>
+        }
+        draw={<FitsDrawing view={view} screen={screen} />}
+        title={<TitleBlock job={job} jobs={jobs} sheet="What fits next" person={person} network={network} onJob={(id) => screen.set({ job: id, fit: null, place: null }, true)} onPerson={choosePerson} />}
+      />
+      <FitsLeaves asking={asking} onAsk={setAsking} row={row} onSure={() => fitIt('final', true)} />
+      <p className="out-of-sight" role="status">{[farWords(job), open.fromOthers].filter((w) => w != null).join('. ')}</p>
+    </>
+  );
+}
+
+function fitCommand(action: string, stage: 'final' | 'trial'): Command {
+  if (action.startsWith('set:')) return { kind: 'step', action, planned: true };
+  return stage === 'trial' ? { kind: 'trial-fit', action } : { kind: 'refit', action, stage };
+}
+
+interface LeavesProps {
+  readonly asking: Asking | null;
+  readonly onAsk: (asking: Asking | null) => void;
+  readonly row: FitsRow | null;
+  readonly onSure: () => void;
+}
+
+function FitsLeaves({ asking, onAsk, row, onSure }: LeavesProps) {
+  const { job, record } = useOpenJob();
+  const leave = () => onAsk(null);
+  if (asking === null) return <Refused />;
+  if (asking.kind === 'ask') return <AskFitLeaf action={null} onLeave={leave} />;
+  if (asking.kind === 'why') return <AskFitLeaf action={asking.action} onLeave={leave} />;
+  if (asking.kind === 'stopped') {
+    return (
+      <WordsLeaf
+        title="Stopped here"
+        lede={`${job.names.refit(asking.action)}. How is it left? It stays on top of every sheet until somebody clears it.`}
+        label="How it is left"
+        go="Stopped here"
+        quick={['nut finger-tight', 'in place, not wired', 'held by pins', 'wet with primer']}
+        onLeave={leave}
+        onWords={(state) => record(recording('stopped-here', { subject: asking.action, state }))}
+      />
+    );
+  }
+  return (
+    <Leaf title={row?.name ?? ''} onLeave={leave}>
+      <p className="lede">{row?.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : s.text))}</p>
+      <p className="lede">If it is in already, record it: what happened is kept as it happened.</p>
+      <div className="keys-line">
+        <button type="button" className="key go" onClick={leave}>Leave it out</button>
+        <button
+          type="button"
+          className="key sig"
+          onClick={() => {
+            onSure();
+            leave();
+          }}
+        >
+          It is fitted
+        </button>
+      </div>
+    </Leaf>
+  );
+}
+
+function FitsHead({ view, screen, onAsk }: { readonly view: FitsView; readonly screen: Screen; readonly onAsk: () => void }) {
+  const { job } = useOpenJob();
+  const { plan, rows, all } = view;
+  const bad = rows.filter((r) => r.harmful).length;
+  const places = [...new Set(all.map((r) => r.place))].filter((p) => p !== '').sort();
+  const choices = [
+    { id: '', name: 'Everywhere', more: count(all.length, 'thing fits now', 'things fit now') },
+    ...places.map((p) => ({ id: p, name: placeName(job.assemblies.get(p), p), more: `${all.filter((r) => r.place === p).length} fit now` })),
+  ];
+  const order = plan.reply?.answer.order;
+  return (
+    <div className="wanted">
+      <div className="lead-line">
+        <div className="eyebrow"><Pick label="Where" value={view.place} choices={choices} onChange={(id) => screen.set({ place: id === '' ? null : id, fit: null })} /></div>
+        <button type="button" className="link" onClick={onAsk}>Ask about another part</button>
+      </div>
+      <h1>What fits next</h1>
+      <div className="answer">
+        {plan.reply === null ? (
+          <><div className="big quiet" aria-hidden="true">…</div><div className="proof" role="status">{plan.problem ? `${plan.problem.message} ${plan.problem.remedy}` : 'looking what fits'}</div></>
+        ) : (
+          <>
+            <div className="big">{rows.length}<small>{rows.length === 1 ? 'fits now' : 'fit now'}</small></div>
+            {bad > 0 && <div className="big signal">{bad}<small>would lock out or hide</small></div>}
+            <div className="proof">
+              <b>{count(job.positions.off, 'position')} still off</b><br />
+              {plan.working ? 'looking again' : order === null ? (plan.reply.answer.reason ?? 'no order goes through') : `an order of ${order?.length ?? 0} steps locks nothing out`}
+            </div>
+          </>
+        )}
+      </div>
+      <Stops />
+    </div>
+  );
+}
+
+export function placeName(name: string | undefined, id: string): string {
+  return name === undefined ? `Assembly ${id}` : name;
+}
+
+function FitsTop({ screen }: { readonly screen: Screen }) {
+  const { job, network, undo } = useOpenJob();
+  const isDraw = screen.get('show') === 'drawing';
+  return (
+    <header className="top">
+      <div className="where">
+        What fits next{job.invented && <em> · invented example</em>}
+        <span className={network.away ? 'warn' : undefined}>{network.words} · {farWords(job)}</span>
+      </div>
+      <button type="button" onClick={undo} disabled={job.last === null}>Undo</button>
+      <button type="button" aria-pressed={isDraw} onClick={() => screen.set({ show: isDraw ? null : 'drawing' })}>{isDraw ? 'List' : 'Drawn'}</button>
+    </header>
+  );
+}

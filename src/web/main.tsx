@@ -1,0 +1,20 @@
+/** Where the page begins. */
+import './look/tokens.css';
+import './look/base.css';
+import './look/sheet.css';
+import './look/rows.css';
+import './look/tags.css';
+import './look/phone.css';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app.tsx';
+import { startTheme } from './sheet/theme.ts';
+
+startTheme();
+const place = document.getElementById('sheet');
+if (place === null) throw new Error('internal: the page has no place for the sheet; report it');
+createRoot(place).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

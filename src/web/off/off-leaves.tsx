@@ -1,0 +1,280 @@
+/**
+ * What is asked after the tap, never before it: each leaf can be left at once and nothing that was recorded is lost.
+ */
+import { useRef, useState } from 'react';
+import type { WhyNotReply } from '../state/planner-talk.ts';
+import { recording } from '../../journal/commands.ts';
+import { Leaf } from '../sheet/leaf.tsx';
+import { touched } from '../state/acts.ts';
+import { useOpenJob } from '../state/use-job.tsx';
+import { FindBox } from './find-box.tsx';
+import type { OffView } from './off-screen.tsx';
+import { WaysLeaf } from './ways-leaf.tsx';
+import { WhyNotLeaf } from './why-not-leaf.tsx';
+import { lowerFirst } from '../words/names.ts';
+import { nearParts } from './near-parts.ts';
+
+export type Asking =
+  | { readonly kind: 'stuck'; readonly action: string }
+  | { readonly kind: 'first' | 'nothing' | 'damage' | 'fact' | 'anyway' | 'why-not'; readonly action: string }
+  | { readonly kind: 'word'; readonly action: string; readonly cautions: readonly string[] }
+  | { readonly kind: 'stopped'; readonly subject: string }
+  | { readonly kind: 'ways' };
+
+export type WhyNot = WhyNotReply;
+
+export interface LeavesProps {
+  readonly asking: Asking | null;
+  readonly onAsk: (asking: Asking | null) => void;
+  readonly view: OffView;
+  readonly onWord: (note: string) => void;
+}
+
+export function OffLeaves({ asking, onAsk, view, onWord }: LeavesProps) {
+  const leave = () => onAsk(null);
+  if (asking === null) return <Refused />;
+  switch (asking.kind) {
+    case 'stuck': return <StuckLeaf action={asking.action} onLeave={leave} />;
+    case 'first': return <FirstLeaf action={asking.action} onLeave={leave} />;
+    case 'nothing': return <NothingLeaf action={asking.action} onLeave={leave} />;
+    case 'damage': return <DamageLeaf action={asking.action} onLeave={leave} />;
+    case 'fact': return <FactLeaf facts={view.answer?.waitsFor ?? []} onLeave={leave} />;
+    case 'anyway': return <AnywayLeaf action={asking.action} onLeave={leave} />;
+    case 'stopped': return <StoppedLeaf subject={asking.subject} onLeave={leave} />;
+    case 'word': return <WordLeaf cautions={asking.cautions} onLeave={leave} onWord={(note) => { onWord(note); leave(); }} />;
+    case 'why-not': return <WhyNotLeaf action={asking.action} onLeave={leave} onAnyway={() => onAsk({ kind: 'anyway', action: asking.action })} />;
+    case 'ways': return <WaysLeaf view={view} onLeave={leave} />;
+    default: return asking satisfies never;
+  }
+}
+
+/** A tap that could not be recorded, said once. */
+export function Refused() {
+  const { refused } = useOpenJob();
+  const [left, setLeft] = useState<unknown>(null);
+  if (refused === null || refused === left) return null;
+  return (
+    <Leaf title="That was not recorded" onLeave={() => setLeft(refused)}>
+      <p className="lede">{refused.message}</p>
+      <p className="lede">{refused.remedy}</p>
+    </Leaf>
+  );
+}
+
+const GENTLY = ['a hidden pin or keeper?', 'soak, and wait', 'warmth, where the metal allows', 'along its axis only', 'ask the lead'];
+
+interface OneAction {
+  readonly action: string;
+  readonly onLeave: () => void;
+}
+
+/** Recorded before anything is asked; then what touches it, chosen from what is near or found by name. */
+function StuckLeaf({ action, onLeave }: OneAction) {
+  const { job, record } = useOpenJob();
+  const field = useRef<HTMLInputElement>(null);
+  const [kept, setKept] = useState(false);
+  if (!kept) {
+    setKept(true);
+    queueMicrotask(() => record(recording('stuck', { action })));
+  }
+  const choose = (by: string) => {
+    record(touched(action, by));
+    onLeave();
+  };
+  return (
+    <Leaf title="Stop. Do not force it." onLeave={onLeave}>
+      <p className="lede">“{job.names.strip(action)}” is recorded as stuck. Something is still holding, or in the way. It may be under load.</p>
+      <h3>What touches it?</h3>
+      <div className="choices">
+        {nearParts(job, action).map((part) => (
+          <button type="button" key={part} className="key" onClick={() => choose(part)}>{job.names.part(part)}<small>{part}</small></button>
+        ))}
+      </div>
+      <FindBox job={job} field={field} label="Find what touches it" placeholder="or find it: number, name, bag" onFind={choose} />
+      <h3>Then, gently, in this order</h3>
+      <p>{GENTLY.join(' · ')}</p>
+      <div className="keys-line"><button type="button" className="key" onClick={onLeave}>Not known yet</button></div>
+    </Leaf>
+  );
+}
+
+function FirstLeaf({ action, onLeave }: OneAction) {
+  const { job, record } = useOpenJob();
+  const field = useRef<HTMLInputElement>(null);
+  const choose = (part: string) => {
+    const first = `remove:${part}`;
+    const done = job.done.has(first) ? [] : [{ kind: 'something-else', action: first } as const];
+    record(...done, recording('came-off-first', { action: first, before: action }));
+    onLeave();
+  };
+  return (
+    <Leaf title="What had to come off first?" onLeave={onLeave}>
+      <p className="lede">Before: {lowerFirst(job.names.strip(action))}. It is recorded as off, and the order is kept for the next time.</p>
+      <div className="choices">
+        {nearParts(job, action).map((part) => (
+          <button type="button" key={part} className="key" onClick={() => choose(part)}>{job.names.part(part)}<small>{part}</small></button>
+        ))}
+      </div>
+      <FindBox job={job} field={field} label="Find what came off first" placeholder="or find it: number, name, bag" onFind={choose} />
+    </Leaf>
+  );
+}
+
+function NothingLeaf({ action, onLeave }: OneAction) {
+  const { job, record } = useOpenJob();
+  const subjects = [...new Set([action, ...job.names.partsOf(action)])];
+  return (
+    <Leaf title="Looked: nothing here" onLeave={onLeave}>
+      <p className="lede">“None is fitted” is not the same as “not looked”. Of what?</p>
+      <div className="choices">
+        {subjects.map((subject) => (
+          <button
+            type="button"
+            key={subject}
+            className="key"
+            onClick={() => {
+              record(recording('nothing-here', { subject }));
+              onLeave();
+            }}
+          >
+            {subject === action ? job.names.strip(subject) : job.names.part(subject)}
+          </button>
+        ))}
+      </div>
+    </Leaf>
+  );
+}
+
+function DamageLeaf({ action, onLeave }: OneAction) {
+  const { job, record } = useOpenJob();
+  return (
+    <WordsLeaf
+      title="Our damage"
+      lede={`At: ${lowerFirst(job.names.strip(action))}. It gets an honest entry of its own; nobody is asked why.`}
+      label="What was hurt"
+      go="Record it"
+      onLeave={onLeave}
+      onWords={(what) => record(recording('our-damage', { subject: action.replace(/^remove:/, ''), what, step: action }))}
+    />
+  );
+}
+
+const HALF_DONE = ['nut finger-tight', 'pin half out', 'held by hand tools', 'under load', 'loose, not lifted'];
+
+function StoppedLeaf({ subject, onLeave }: { readonly subject: string; readonly onLeave: () => void }) {
+  const { job, record } = useOpenJob();
+  return (
+    <WordsLeaf
+      title="Stopped here"
+      lede={`${job.names.strip(subject)}. How is it left? It stays on top of every sheet until somebody clears it.`}
+      label="How it is left"
+      go="Stopped here"
+      quick={HALF_DONE}
+      onLeave={onLeave}
+      onWords={(state) => record(recording('stopped-here', { subject, state }))}
+    />
+  );
+}
+
+function AnywayLeaf({ action, onLeave }: OneAction) {
+  const { job, record } = useOpenJob();
+  return (
+    <WordsLeaf
+      title="It came off anyway"
+      lede={`${job.names.strip(action)}. What happened is recorded as it happened. Where the rig says it could not, that is shown as a contradiction to settle.`}
+      label="What gave way"
+      go="Record it"
+      quick={['nothing was hurt', 'harm not noted']}
+      onLeave={onLeave}
+      onWords={(harm) => record({ kind: 'force', action, harm: harm === 'harm not noted' ? null : harm })}
+    />
+  );
+}
+
+function FactLeaf({ facts, onLeave }: { readonly facts: readonly string[]; readonly onLeave: () => void }) {
+  const { job, record } = useOpenJob();
+  const open = facts.length > 0 ? facts : job.rig.facts.filter((f) => !(job.situation.facts ?? []).includes(f.id) && f.given !== true).map((f) => f.id);
+  return (
+    <Leaf title="Settle a fact" onLeave={onLeave}>
+      <p className="lede">Only a person can settle these. A tap says that it is so, with your name.</p>
+      <div className="choices wide">
+        {open.map((fact) => (
+          <button
+            type="button"
+            key={fact}
+            className="key"
+            onClick={() => {
+              record(recording('fact-settled', { fact }));
+              onLeave();
+            }}
+          >
+            {job.names.fact(fact)}
+            {job.rig.facts.find((f) => f.id === fact)?.note && <small>{job.rig.facts.find((f) => f.id === fact)?.note}</small>}
+          </button>
+        ))}
+      </div>
+      {open.length === 0 && <p>Nothing waits for a person’s word here.</p>}
+    </Leaf>
+  );
+}
+
+interface WordLeafProps {
+  readonly cautions: readonly string[];
+  readonly onLeave: () => void;
+  readonly onWord: (note: string) => void;
+}
+
+/** A hazard nothing in the rig clears: shown each time, and the person says that it was seen to. */
+function WordLeaf({ cautions, onLeave, onWord }: WordLeafProps) {
+  return (
+    <Leaf title="Caution" onLeave={onLeave}>
+      <ul className="say">{cautions.map((c) => <li key={c} className="harm">{c}</li>)}</ul>
+      <p className="lede">Local rules, the maker’s data and licensed people decide.</p>
+      <div className="keys-line">
+        <button type="button" className="key go" onClick={() => onWord(`seen to: ${cautions.join('; ')}`)}>I have seen to it. Did it</button>
+        <button type="button" className="key" onClick={onLeave}>Leave it</button>
+      </div>
+    </Leaf>
+  );
+}
+
+interface WordsLeafProps {
+  readonly title: string;
+  readonly lede: string;
+  readonly label: string;
+  readonly go: string;
+  readonly quick?: readonly string[];
+  readonly onLeave: () => void;
+  readonly onWords: (words: string) => void;
+}
+
+export function WordsLeaf({ title, lede, label, go, quick = [], onLeave, onWords }: WordsLeafProps) {
+  const [words, setWords] = useState('');
+  const give = (text: string) => {
+    onWords(text);
+    onLeave();
+  };
+  return (
+    <Leaf title={title} onLeave={onLeave}>
+      <p className="lede">{lede}</p>
+      {quick.length > 0 && (
+        <div className="choices">
+          {quick.map((q) => <button type="button" key={q} className="key" onClick={() => give(q)}>{q}</button>)}
+        </div>
+      )}
+      <form
+        onSubmit={(e) => {
+          e.preventDefault();
+          if (words.trim() !== '') give(words.trim());
+        }}
+      >
+        <label className="cell-name" htmlFor="leaf-words">{label}</label>
+        <div className="find"><div className="field"><input id="leaf-words" value={words} onChange={(e) => setWords(e.target.value)} placeholder="in your own words" /></div></div>
+        <div className="keys-line">
+          <button type="submit" className="key go" disabled={words.trim() === ''}>{go}</button>
+          <button type="button" className="key" onClick={onLeave}>Leave it</button>
+        </div>
+      </form>
+    </Leaf>
+  );
+}

@@ -1,0 +1,111 @@
+/**
+ * What things are called on the screen: parts by what they are, steps by what is done, drawing lines by their number.
+ *
+ * In a rig a joint is named by what releases it ("Draw the steering shear pin"). Going back, the same joint is named by
+ * what makes it again; the verb follows from the kind of joint. Where a name does not begin with a verb of taking
+ * apart, it is left as it is.
+ */
+import type { ActionId, Attachment, AttachmentKind, Hand, Part, Rig } from '../../domain/rig/rig-types.ts';
+
+export interface Names {
+  readonly part: (id: string) => string;
+  readonly hand: (id: string) => Hand | undefined;
+  /** Verb first, taking apart. */
+  readonly strip: (action: ActionId) => string;
+  /** Verb first, putting back. */
+  readonly refit: (action: ActionId) => string;
+  readonly look: (id: string) => string;
+  readonly fact: (id: string) => string;
+  /** The parts an action is about: for lighting drawing and list. */
+  readonly partsOf: (action: ActionId) => readonly string[];
+  readonly attachment: (id: string) => Attachment | undefined;
+  readonly find: (id: string) => Part | undefined;
+}
+
+const MAKE_AGAIN: Readonly<Record<AttachmentKind, string>> = {
+  bolted: 'Bolt up', studs: 'Nut up', pinned: 'Pin', threaded: 'Screw on', riveted: 'Rivet', welded: 'Weld', bonded: 'Bond',
+  pressed: 'Press in', splined: 'Slide on', meshed: 'Mesh', clamped: 'Clamp', line: 'Connect', cable: 'Connect', lashed: 'Lash',
+  other: 'Make',
+};
+
+const UNDOING =
+  /^(Undo|Draw|Back off|Drill out|Unscrew|Unbolt|Cut|Part|Press out|Slide off|Slide out|Disconnect|Slacken|Release|Unpin|Unlash|Lift off|Lift out|Take off|Take out|Pull|Drive out|Knock out|Unhook|Remove|Open|Strip|Free|Let go|Untie|Unclip|Ease out|Ease off|Withdraw|Unrivet|Unseat) (out |off )?/;
+
+export function namesOf(rig: Rig): Names {
+  const parts = new Map(rig.parts.map((p) => [p.id, p]));
+  const joints = new Map(rig.attachments.map((a) => [a.id, a]));
+  const operations = new Map(rig.operations.map((o) => [o.id, o]));
+  const setups = new Map(rig.setups.map((s) => [s.id, s]));
+  const looks = new Map(rig.looks.map((l) => [l.id, l]));
+  const facts = new Map(rig.facts.map((f) => [f.id, f]));
+  const part = (id: string) => parts.get(id)?.name ?? id;
+
+  const setName = (action: ActionId) => {
+    const [id = '', state = ''] = action.slice(4).split('=');
+    return `${setups.get(id)?.name ?? id}: ${state}`;
+  };
+  const strip = (action: ActionId) => {
+    if (action.startsWith('remove:')) return `Lift away the ${lowerFirst(part(action.slice(7)))}`;
+    if (action.startsWith('set:')) return setName(action);
+    return joints.get(action)?.name ?? operations.get(action)?.name ?? action;
+  };
+  const refit = (action: ActionId) => {
+    if (action.startsWith('remove:')) return part(action.slice(7));
+    if (action.startsWith('set:')) return setName(action);
+    const joint = joints.get(action);
+    if (joint) return refitName(joint);
+    return operations.get(action)?.name ?? action;
+  };
+  const partsOf = (action: ActionId) => {
+    if (action.startsWith('remove:')) return [action.slice(7)];
+    const joint = joints.get(action);
+    if (joint) return namedFastener(joint) ?? joint.joins;
+    const on = operations.get(action)?.on;
+    return on === undefined ? [] : [on];
+  };
+  return {
+    part, strip, refit, partsOf,
+    hand: (id) => parts.get(id)?.hand,
+    look: (id) => looks.get(id)?.name ?? id,
+    fact: (id) => facts.get(id)?.name ?? id,
+    attachment: (id) => joints.get(id),
+    find: (id) => parts.get(id),
+  };
+}
+
+/** A joint of three ends names its fastener first: that is what the hand is on. */
+function namedFastener(joint: Attachment): readonly string[] | null {
+  return joint.joins.length > 2 ? joint.joins.slice(0, 1) : null;
+}
+
+export function refitName(joint: Attachment): string {
+  const name = joint.name ?? joint.id;
+  const rest = name.replace(UNDOING, '');
+  if (rest === name) return name;
+  return `${MAKE_AGAIN[joint.kind ?? 'other']} ${rest}`;
+}
+
+/** The hand of an action: that of its first part that has one. */
+export function handOf(names: Names, action: ActionId): Hand | undefined {
+  return names.partsOf(action).map(names.hand).find((hand) => hand !== undefined);
+}
+
+/** `02-07.3` stands on the drawing as `02-07`. */
+export function lineOfPart(part: string): string {
+  return part.split('.')[0] ?? part;
+}
+
+/** The two digits a part number begins with; null for parts that are not in the parts list. */
+export function assemblyOf(part: string): string | null {
+  return /^(\d\d)-/.exec(part)?.[1] ?? null;
+}
+
+export function lowerFirst(text: string): string {
+  const second = text.charAt(1);
+  const isWord = second === second.toLowerCase();
+  return isWord ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+}
+
+export function upperFirst(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
