@@ -211,7 +211,7 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       on: id('04'),
       only: 'strip',
       needs: all(...s.gasNeeds.map(done), any(stands(SUPPORT, 'stands', 'jacks'), off(leg))),
-      hazards: [caution('pressure', 'Face and hands away from the valve; open a quarter turn and wait')],
+      hazards: [caution('compressed gas', 'Face and hands away from the valve; open a quarter turn and wait')],
     }),
     operation(op.oil, `Drain the oil of the ${s.word} leg`, 10, { on: id('04'), only: 'strip', needs: done(op.gas) }),
     operation(op.hook, `Pin the ${s.word} down-lock hook back`, 4, { on: s.lockHook, only: 'strip' }),

@@ -50,7 +50,7 @@ function rootPart(parts: readonly Part[]): Part {
     hand: 'C',
     massKg: { value: kg, plusMinus: ROOT_MASS_DOUBT },
     at: {
-      ...at(0, round(-rest.y / kg, 6), 0.5),
+      ...at(0, round(0 - rest.y / kg, 6) + 0, 0.5),
       x: {
         value: round((EMPTY_KG * EMPTY_CG - rest.x) / kg, 6),
         plusMinus: round((REAR_STAND_DOUBT_KG * STANDS_APART) / kg, 3),
