@@ -30,9 +30,9 @@ export interface PartAnswer {
 }
 
 /** Null when the goal is out of reach. */
-export function solveGraph(start: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number): PartAnswer | null {
+export function solveGraph(start: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number, deep = false): PartAnswer | null {
   const before = trail.forced.length;
-  const parts = reduceAndSplit(start, trail);
+  const parts = reduceAndSplit(start, trail, deep);
   if (parts === null) return null;
   let upper: number | null = 0;
   let lower = 0;
@@ -43,7 +43,7 @@ export function solveGraph(start: Graph, trail: Trail, limits: Limits, costOf: (
   for (const g of parts) {
     const actions: number[] = [];
     for (let a = 0; a < g.n; a++) if (g.forced[a] === 0) actions.push(g.act[a]!);
-    const answer = solvePart(g, trail, limits, costOf);
+    const answer = solvePart(g, trail, limits, costOf, deep);
     if (answer === null) return null;
     lower += answer.lower;
     upper = upper === null || answer.upper === null ? null : upper + answer.upper;
@@ -54,13 +54,13 @@ export function solveGraph(start: Graph, trail: Trail, limits: Limits, costOf: (
 }
 
 /** Reductions to a fixpoint; parts that have no choice left vanish. */
-function reduceAndSplit(start: Graph, trail: Trail): Graph[] | null {
+function reduceAndSplit(start: Graph, trail: Trail, deep: boolean): Graph[] | null {
   const done: Graph[] = [];
   const first = simplify(start, trail);
   if (first === null) return null;
   const open = splitUp(first);
   for (let g = open.pop(); g !== undefined; g = open.pop()) {
-    const better = useNeeds(g, trail);
+    const better = deep ? useNeeds(g, trail) : null;
     if (better === null) {
       done.push(g);
       continue;
@@ -82,13 +82,13 @@ function splitUp(g: Graph): Graph[] {
   return all.length === 1 ? [g] : all.map((island) => rebuild(g, keep, island));
 }
 
-function solvePart(g: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number): PartAnswer | null {
+function solvePart(g: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number, deep: boolean): PartAnswer | null {
   const search = new Branching(g, trail, limits);
   const root = search.root();
   if (root.kind === 'closed') return search.answer({ rounds: root.rounds });
   const out = search.ruledOut();
   const shrunk = out.length + search.ruledIn() > 0.15 * search.columns;
-  if (shrunk && search.upper !== null) return again(search, root.rounds, trail, limits, costOf);
+  if ((shrunk || !deep) && search.upper !== null) return again(search, root.rounds, trail, limits, costOf);
   return search.answer(search.branch(root.rounds));
 }
 
@@ -104,7 +104,7 @@ function again(
   const smaller = search.withoutRuledOut(inner);
   const fixed = inner.forced.reduce((sum, a) => sum + costOf(a), 0);
   const seed = inner.forced.slice();
-  const rest = solveGraph(smaller, inner, limits, costOf);
+  const rest = solveGraph(smaller, inner, limits, costOf, true);
   const plan = search.answer({ rounds });
   if (rest === null) return { ...plan, lower: plan.upper!, proof: { rounds } };
   const lower = Math.min(plan.upper!, fixed + rest.lower);
