@@ -1,0 +1,164 @@
+/**
+ * `export` and `import`: the rig as knowledge of the type, the journal as JSON Lines with its exact bytes, lists as CSV.
+ * The kind of a file is said by its ending or by --as; nothing that is there is overwritten.
+ */
+import { existsSync, writeFileSync } from 'node:fs';
+import type { Command } from 'commander';
+import {
+  type ColumnMap,
+  PARTS_COLUMNS,
+  type PartsColumn,
+  partsTable,
+  readPartsTable,
+  stepsTable,
+} from '../../app/parts-table.ts';
+import { takeInKnowledge, typeKnowledge } from '../../app/type-knowledge.ts';
+import { readRig } from '../../domain/rig/rig-check.ts';
+import { type Command as Act, decide, readCommand } from '../../journal/index.ts';
+import { exportJsonLines, importJsonLines, type JobFolder } from '../../store/index.ts';
+import { type Io, tell } from '../io.ts';
+import { makeStamp, openForReading, openForWriting } from '../job.ts';
+import { cliProblem, parseJson, parsePairs, readText } from '../parse.ts';
+
+const FORMS = ['rig', 'jsonl', 'csv', 'steps'] as const;
+type Form = (typeof FORMS)[number];
+
+interface Options {
+  readonly as?: string;
+  readonly map?: readonly string[];
+  readonly source?: string;
+  readonly by?: string;
+  readonly dry?: true;
+  readonly json?: true;
+}
+
+const collect = (value: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), value];
+
+export function inAndOutCommands(program: Command, io: Io): void {
+  const out = program
+    .command('export')
+    .description('write the rig, the journal or a list to a file')
+    .argument('<job>', 'a job folder')
+    .argument('<file>', '*.rig.json (type knowledge), *.jsonl (journal), *.csv (parts)')
+    .option('--as <form>', 'rig, jsonl, csv (parts) or steps (csv of what was done)')
+    .option('--json', 'the result as JSON');
+  out.addHelpText(
+    'after',
+    '\nExamples:\n  witnessmark export my.job type.rig.json\n  witnessmark export my.job journal.jsonl\n  witnessmark export my.job strip.csv --as steps\n',
+  );
+  out.action((job: string, file: string, o: Options) => writeOut(io, job, file, o));
+
+  const back = program
+    .command('import')
+    .description('take a rig, a journal or a parts list into a job')
+    .argument('<job>', 'a job folder')
+    .argument('<file>', '*.rig.json, *.jsonl, *.csv')
+    .option('--as <form>', 'rig, jsonl or csv')
+    .option('--map <ours=theirs>', `columns of a CSV: ${PARTS_COLUMNS.join(', ')}`, collect)
+    .option('--source <words>', 'who told what is in the rig')
+    .option('--by <person>', 'who takes it in', 'command-line')
+    .option('--dry', 'say what would happen, record nothing')
+    .option('--json', 'the result as JSON');
+  back.addHelpText(
+    'after',
+    '\nExamples:\n  witnessmark import my.job type.rig.json --source "study group"\n  witnessmark import my.job list.csv --map id=Nr --map name=Benennung --dry\n  witnessmark import other.job journal.jsonl\n',
+  );
+  back.action((job: string, file: string, o: Options) => takeIn(io, job, file, o));
+}
+
+function formOf(file: string, as: string | undefined): Form {
+  if (as !== undefined) {
+    return (FORMS as readonly string[]).includes(as)
+      ? (as as Form)
+      : tell(cliProblem('BAD_OPTION', `"${as}" is none of ${FORMS.join(', ')}`, '--as'));
+  }
+  if (file.endsWith('.jsonl')) return 'jsonl';
+  if (file.endsWith('.csv')) return 'csv';
+  if (file.endsWith('.json')) return 'rig';
+  return tell(cliProblem('BAD_OPTION', `the ending of "${file}" does not say what it is`, '--as'));
+}
+
+async function writeOut(io: Io, path: string, file: string, o: Options): Promise<void> {
+  if (existsSync(file)) tell(cliProblem('FILE_THERE', `"${file}" is there already`));
+  const form = formOf(file, o.as);
+  if (form === 'jsonl') {
+    const done = await exportJsonLines(path, file);
+    if (!done.ok) tell(done.problem);
+    return report(io, o, { file, entries: done.value.entries }, `${done.value.entries} entries in ${file}`);
+  }
+  const job = openForReading(path);
+  const text = textOf(form, job);
+  job.close();
+  writeFileSync(file, text);
+  report(io, o, { file, bytes: Buffer.byteLength(text) }, `written ${file}`);
+}
+
+function textOf(form: Exclude<Form, 'jsonl'>, job: JobFolder): string {
+  if (form === 'csv') return partsTable(job.state);
+  if (form === 'steps') return stepsTable(job.state);
+  const rig = typeKnowledge(job.state);
+  return rig.ok ? `${JSON.stringify(rig.value, null, 1)}\n` : tell(rig.problem);
+}
+
+async function takeIn(io: Io, path: string, file: string, o: Options): Promise<void> {
+  const form = formOf(file, o.as);
+  if (form === 'jsonl') {
+    readText(file);
+    const done = await importJsonLines(file, path);
+    if (!done.ok) tell(done.problem);
+    const { added, already, sameChain } = done.value;
+    return report(
+      io,
+      o,
+      done.value,
+      `${added} entries added, ${already} were there${sameChain ? '' : '; both had gone on separately, so they stand at the end'}`,
+    );
+  }
+  if (form === 'steps') tell(cliProblem('BAD_OPTION', 'a list of steps is written, not taken in', '--as'));
+  const job = openForWriting(path);
+  try {
+    const { acts, says } = form === 'rig' ? rigActs(job, file, o) : partsActs(file, o);
+    const drafts = acts.flatMap((act) => {
+      const made = decide(job.state, act, makeStamp(o));
+      return made.ok ? made.value : tell(made.problem);
+    });
+    if (!o.dry) {
+      const accepted = await job.journal.append(null, drafts);
+      if (!accepted.ok) tell(accepted.problem);
+    }
+    report(io, o, { entries: drafts.length, recorded: !o.dry }, `${says}${o.dry ? '; nothing was recorded' : ''}`);
+  } finally {
+    job.close();
+  }
+}
+
+function rigActs(job: JobFolder, file: string, o: Options): { acts: readonly Act[]; says: string } {
+  const rig = readRig(parseJson(readText(file), file));
+  if (!rig.ok) return tell(rig.problem);
+  const taken = takeInKnowledge(job.state, rig.value, o.source ?? file);
+  if (!taken.ok) return tell(taken.problem);
+  const act = readCommand({ kind: 'record', entry: taken.value.kind, data: taken.value.data });
+  if (!act.ok) return tell(act.problem);
+  return {
+    acts: [act.value],
+    says: `${rig.value.parts.length} parts and ${rig.value.attachments.length} joints, told by others until seen here`,
+  };
+}
+
+function partsActs(file: string, o: Options): { acts: readonly Act[]; says: string } {
+  const pairs = parsePairs(o.map, '--map');
+  const strange = Object.keys(pairs).find((k) => !PARTS_COLUMNS.includes(k as PartsColumn));
+  if (strange !== undefined)
+    tell(cliProblem('BAD_OPTION', `"${strange}" is none of our columns: ${PARTS_COLUMNS.join(', ')}`, '--map'));
+  const table = readPartsTable(readText(file), pairs as ColumnMap);
+  if (!table.ok) return tell(table.problem);
+  const acts = table.value.entries.map((e) => {
+    const act = readCommand({ kind: 'record', entry: e.kind, data: e.data });
+    return act.ok ? act.value : tell(act.problem);
+  });
+  return { acts, says: `${table.value.lines} lines, ${table.value.positions} positions` };
+}
+
+function report(io: Io, o: Options, value: object, words: string): void {
+  io.out(o.json ? `${JSON.stringify(value)}\n` : `${words}\n`);
+}
