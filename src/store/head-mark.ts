@@ -64,6 +64,11 @@ export class HeadMark {
     return new HeadMark(disk.open(path, 'r+'), disk);
   }
 
+  /** What a mark file says when both slots hold `head`. */
+  static text(head: Head): string {
+    return slotText(head) + slotText(head);
+  }
+
   write(head: Head): void {
     this.disk.write(this.fd, Buffer.from(slotText(head), 'latin1'), (head.seq % 2) * SLOT);
   }

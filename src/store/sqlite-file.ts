@@ -9,8 +9,11 @@ const APPLICATION_ID = 0x574d4b31;
 
 export type Db = Database.Database;
 
-const SCHEMA = `
-CREATE TABLE entry (
+/** What the file is made of, by name; `verify` compares. */
+export const SCHEMA_OBJECTS: ReadonlyMap<string, string> = new Map([
+  [
+    'entry',
+    `CREATE TABLE entry (
   seq         INTEGER PRIMARY KEY,
   id          TEXT NOT NULL UNIQUE,
   recorded_at TEXT NOT NULL,
@@ -19,10 +22,17 @@ CREATE TABLE entry (
   signature   TEXT,
   prev        TEXT NOT NULL,
   hash        TEXT NOT NULL
-);
-CREATE TRIGGER entry_is_never_changed BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END;
-CREATE TRIGGER entry_is_never_deleted BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END;
-`;
+)`,
+  ],
+  [
+    'entry_is_never_changed',
+    "CREATE TRIGGER entry_is_never_changed BEFORE UPDATE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never changed'); END",
+  ],
+  [
+    'entry_is_never_deleted',
+    "CREATE TRIGGER entry_is_never_deleted BEFORE DELETE ON entry BEGIN SELECT RAISE(ABORT, 'entries are never deleted'); END",
+  ],
+]);
 
 /** The pragmas that carry the promise; the bench uses the same for the bare database. */
 export function setPragmas(db: Db): void {
@@ -35,7 +45,7 @@ export function createJournalFile(path: string): Db {
   const db = new Database(path, { timeout: 5_000 });
   setPragmas(db);
   db.transaction(() => {
-    db.exec(SCHEMA);
+    for (const sql of SCHEMA_OBJECTS.values()) db.exec(sql);
     db.pragma(`application_id = ${APPLICATION_ID}`);
     db.pragma(`user_version = ${JOURNAL_FORMAT}`);
   })();

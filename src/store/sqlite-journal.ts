@@ -8,7 +8,8 @@
  */
 import type Database from 'better-sqlite3';
 import { failed, ok, type Result } from '../domain/result.ts';
-import { accept, EMPTY_HEAD, type EntryDraft, type Head, type StoredEntry } from '../journal/entry.ts';
+import { accept, EMPTY_HEAD, type EntryDraft, type Head, linkFault, type StoredEntry } from '../journal/entry.ts';
+import { journalProblem } from '../journal/journal-problems.ts';
 import { draftFault, moved, taken } from '../journal/memory-journal.ts';
 import type { Clock, Journal } from '../journal/ports.ts';
 import type { HeadMark } from './head-mark.ts';
@@ -119,6 +120,30 @@ export class SqliteJournal implements Journal {
       fresh.push(s);
     }
     return { all, fresh };
+  }
+
+  /** Takes accepted entries in as they are (same chain), all or none. They must follow the head. For import and restore. */
+  adoptNow(stored: readonly StoredEntry[], ids: readonly string[]): Result<number> {
+    if (this.options.readOnly) return failed(storeProblem('JOURNAL_READ_ONLY', 'the journal is open for reading only'));
+    const take = this.db.transaction(() => {
+      let head = this.present();
+      stored.forEach((s, i) => {
+        const fault = linkFault(s, head, nodeSha256Hex);
+        if (fault !== null) throw new Refused(journalProblem('CHAIN_BROKEN', fault));
+        this.insert.run(ids[i], s.seq, s.recordedAt, s.body, s.digest, s.signature, s.prev, s.hash);
+        head = { seq: s.seq, hash: s.hash };
+      });
+      return head;
+    });
+    try {
+      const head = take.immediate();
+      if (stored.length > 0) this.options.mark?.write(head);
+      if (this.followers.size > 0) this.deliver();
+      return ok(stored.length);
+    } catch (thrown) {
+      if (thrown instanceof Refused) return failed(thrown.problem);
+      return failed(diskProblem(thrown, 'taking entries in'));
+    }
   }
 
   async read(fromSeq: number, limit = Number.MAX_SAFE_INTEGER): Promise<Result<readonly StoredEntry[]>> {

@@ -98,6 +98,5 @@ export function diskProblem(thrown: unknown, doing: string): Problem {
     return storeProblem('JOURNAL_DAMAGED', `the journal cannot be read as a database (${doing}: ${detail})`);
   }
   if (code.startsWith('SQLITE_') || /^E[A-Z]+$/.test(code)) return storeProblem('DISK_TROUBLE', `${doing}: ${detail}`);
-  if (thrown instanceof RangeError || thrown instanceof TypeError || !(thrown instanceof Error)) throw thrown;
   throw thrown;
 }
