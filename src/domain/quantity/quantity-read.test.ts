@@ -92,6 +92,9 @@ describe('every unit token of the bench', () => {
     expect(r.ok ? null : r.problem.code).toBe('QUANTITY_WRONG_KIND');
     expect(r.ok ? '' : r.problem.remedy).toContain('write J');
     expect(parseQuantity('25 J', { kind: 'torque' }).ok).toBe(false);
+    expect(parseQuantity('25 kN.mm', { kind: 'energy' }).ok).toBe(false);
+    expect(must(parseQuantity('2 kgf.m', { kind: 'energy' })).si).toBeCloseTo(19.6133, 10);
+    expect(must(parseQuantity('2 W.s')).kind).toBe('energy');
   });
 
   it('keeps temperatures and their differences apart', () => {
