@@ -17,7 +17,6 @@ import {
   block,
   done,
   type Fragment,
-  fasteners,
   guard,
   join,
   joint,
@@ -185,7 +184,6 @@ const COVER_AT: readonly (readonly [x: number, y: number, z: number, where: stri
   [6.6, 0.4, 0.5, 'at C17, starboard'],
   [7.9, 0, 0.8, 'at the stern'],
 ];
-const coverOf = (n: number) => Math.ceil(n / 6);
 const MISSING_COVERS = [6, 9];
 const covers = join(
   positions('02-22', (_p, n) => {
@@ -197,19 +195,25 @@ const covers = join(
       ...(MISSING_COVERS.includes(i + 1) && { asFound: { present: false, note: 'cover missing' } }),
     }),
   ),
-  fasteners('02-23', {
-    release: 'Undo the cover screw M4',
-    joins: (_p, n) => [cover(coverOf(n)), ROOT],
-    kind: 'threaded',
-    minutes: 1,
-    joint: (_p, n) => ({
-      asFound: MISSING_COVERS.includes(coverOf(n))
-        ? { present: false, note: 'missing with its cover' }
-        : n === 17
-          ? { present: false, note: 'missing' }
-          : { lengthSize: ((n - 1) % 6) + 1, note: 'six different lengths: bag each hole by itself' },
-    }),
-    part: { massKg: 0 },
+  positions('02-23', { massKg: 0 }),
+  ...Array.from({ length: 54 }, (_, i) => {
+    const n = i + 1;
+    const of = Math.ceil(n / 6);
+    const screw = ((n - 1) % 6) + 1;
+    const gone = MISSING_COVERS.includes(of) ? 'missing with its cover' : n === 17 ? 'missing' : null;
+    return joint(
+      `02-j23.${n}`,
+      `Undo screw ${screw} of the inspection cover ${COVER_AT[of - 1]![3]}`,
+      [`02-23.${n}`, cover(of), ROOT],
+      'threaded',
+      1,
+      {
+        asFound:
+          gone === null
+            ? { lengthSize: screw, note: 'six different lengths: bag each hole by itself' }
+            : { present: false, note: gone },
+      },
+    );
   }),
   // The fairings of the gear bay lie over the low covers at C10.
   block(cover(1), '02-24', 'bends the fairing: it laps over the cover'),

@@ -29,6 +29,8 @@ const TANK = '03-14';
 const [C8, C9] = ['02-01', '02-02'] as const;
 const carried = any(done(SLING_CENTRE), done(TRESTLE_CENTRE));
 const unloaded = any(carried, off(CENTRE));
+/** The engine hangs on the front struts as well as on the spar. */
+const engineCarried = any(off(UNITS.powerUnit), done('sling-engine'), done('sling-engine-with-spreader'));
 const wing = { disturbs: [RIGGING.wing] };
 
 // Pylon ---------------------------------------------------------------------------------------------------------------
@@ -52,7 +54,7 @@ function pylon(s: PylonSide): Fragment {
       joint(jointId(id), `Back off the pylon bolt, ${where} ${s.word}`, [id, ...ends[i]!], 'bolted', bsf ? 25 : 12, {
         ...wing,
         loss: 'consumable',
-        needs: unloaded,
+        needs: i % 2 === 0 ? all(unloaded, engineCarried) : unloaded,
         ...(i === 0 && { hazards: [cadmium] }),
         ...(bsf && {
           asFound: { thread: '1/2 in BSF, head mark', note: 'FR-1 names two such bolts, one found (E-16)' },
