@@ -24,7 +24,9 @@ export const mainLegStarboard = mainLeg({
     operation(CLEAR_VALVE, 'Clear the varnished valve bore by hand, behind the shield', 35, {
       on: '08-09',
       only: 'strip',
-      hazards: [caution('compressed gas', 'The bore is blocked, the strut may still be charged: shield, nobody in line')],
+      hazards: [
+        caution('compressed gas', 'The bore is blocked, the strut may still be charged: shield, nobody in line'),
+      ],
     }),
     factOf('damping-orifice-known', 'Which orifice is original, 1.60 or 2.10 (Q-15)'),
   ),

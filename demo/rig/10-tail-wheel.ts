@@ -49,6 +49,7 @@ const springIsHeld = any(
   done(BENCH_PRESS),
   all(fact('spring-free-length-known'), fact('bolt-travel-enough'), done(RELEASE_BOLT)),
 );
+const springIsFree = any(done(LET_DOWN), done(LET_DOWN_BOLT));
 const outOfLine = 'Stay out of line with the leg; a spring that gets away can kill';
 
 const parts = join(
@@ -56,11 +57,11 @@ const parts = join(
   unit(LEG, 'Tail-wheel leg, complete', { within: UNITS.tailWheel, minutes: 3, hold: done(TROLLEY) }),
   part('10-01', inLeg(5.2, 4, 0.45)),
   part('10-02', inLeg(4.3, 3, 0.3)),
-  part('10-03', { ...inLeg(2.4, 2, 0.5), needs: any(done(LET_DOWN), done(LET_DOWN_BOLT)) }),
-  part('10-04', inLeg(0.2, 1, 0.6)),
+  part('10-03', { ...inLeg(2.4, 2, 0.5), needs: springIsFree }),
+  part('10-04', { ...inLeg(0.2, 1, 0.6), needs: springIsFree }),
   part('10-05', inLeg(0.4, 1, 0.35)),
   part('10-06', inLeg(0.3, 1, 0.65)),
-  part('10-07', inLeg(0.5, 1, 0.65)),
+  part('10-07', { ...inLeg(0.5, 1, 0.65), needs: springIsFree }),
   part('10-08', inLeg(0, 0, 0.65)),
   part('10-09', { within: UNITS.tailWheel, massKg: 3.6, minutes: 3, at: at(7.6, 0, 0.55) }),
   part('10-10', { within: UNITS.tailWheel, massKg: 0.3, minutes: 0, at: at(7.6, -0.05, 0.55) }),

@@ -167,7 +167,7 @@ const work = join(
     on: '11-01',
     only: 'strip',
   }),
-  operation(DRAIN_OIL, 'Drain the oil warm, tank and sump', 25, { on: '11-01', only: 'strip' }),
+  operation(DRAIN_OIL, 'Drain the oil, tank and sump', 25, { on: '11-01', only: 'strip' }),
   operation(SLING, 'Sling the engine by its lifting eyes, weight taken', 20, {
     on: '11-01',
     needs: all(off('11-05'), off('11-13')),

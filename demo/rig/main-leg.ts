@@ -110,49 +110,51 @@ export function mainLeg(s: LegSide): Required<Fragment> {
         needs: all(stands(swing, '35'), releasedAll(j('02k'), s.jackJoint)),
       },
     ),
-    joint(j('02k'), 'Take the keeper plate off the trunnion pin', [id('02'), s.outerLug], 'bolted', 6),
+    joint(j('02k'), `Take the keeper plate off the ${s.word} trunnion pin`, [id('02'), s.outerLug], 'bolted', 6),
     fasteners(id('03'), {
-      release: 'Press the trunnion bush out',
+      release: `Press the ${s.word} trunnion bush out`,
       joins: [id('01')],
       kind: 'pressed',
       minutes: 15,
       joint: { loss: 'consumable', needs: any(off(leg), off(id('01'))) },
       part: { within: id('01'), massKg: 0.3, at: at(3.4, side * 0.95, 0.8) },
     }),
-    joint(j('04'), 'Unscrew the clamp ring of the cylinder', [id('04'), id('01')], 'clamped', 14),
-    joint(j('04d'), 'Drive the dowel of the cylinder out', [id('04'), id('01')], 'pinned', 5),
-    joint(j('06'), 'Unscrew the gland nut', [id('06'), id('04')], 'threaded', 20, {
+    joint(j('04'), `Unscrew the clamp ring of the ${s.word} cylinder`, [id('04'), id('01')], 'clamped', 14),
+    joint(j('04d'), `Drive the dowel of the ${s.word} cylinder out`, [id('04'), id('01')], 'pinned', 5),
+    joint(j('06'), `Unscrew the ${s.word} gland nut`, [id('06'), id('04')], 'threaded', 20, {
       threadHand: 'right',
       hazards: [gasOut],
       needs: any(off(id('11')), releasedAll(j('12.2')), releasedAll(j('12.3'))),
       asFound: { thread: 'right-hand on both legs' },
     }),
-    joint(j('07'), 'Draw the leather packing out of the gland', [id('07'), id('06'), id('04')], 'other', 8, {
+    joint(j('07'), `Draw the leather packing out of the ${s.word} gland`, [id('07'), id('06'), id('04')], 'other', 8, {
       loss: 'consumable',
       needs: all({ released: j('06') }, off(id('05'))),
     }),
-    joint(j('05'), 'Draw the piston rod out of the cylinder', [id('05'), id('04')], 'other', 10, {
+    joint(j('05'), `Draw the ${s.word} piston rod out of its cylinder`, [id('05'), id('04')], 'other', 10, {
       needs: all({ released: j('06') }, done(op.oil)),
       hazards: [gasOut],
     }),
-    joint(j('05g'), 'Slide the gland nut down off the rod', [id('06'), id('05')], 'other', 2, {
+    joint(j('05g'), `Slide the gland nut down off the ${s.word} rod`, [id('06'), id('05')], 'other', 2, {
       needs: all({ released: j('06') }, off(id('13'))),
     }),
-    joint(j('08'), 'Unscrew the damping plate from the rod head', [id('08'), id('05')], 'threaded', 8, {
+    joint(j('08'), `Unscrew the damping plate from the ${s.word} rod head`, [id('08'), id('05')], 'threaded', 8, {
       needs: off(id('05')),
     }),
-    joint(j('09'), 'Unscrew the filler and air valve', [id('09'), id('04')], 'threaded', 6, { hazards: [gasOut] }),
+    joint(j('09'), `Unscrew the ${s.word} filler and air valve`, [id('09'), id('04')], 'threaded', 6, {
+      hazards: [gasOut],
+    }),
     fasteners(id('12'), {
-      release: 'Drive the scissors pin out',
+      release: `Drive the ${s.word} scissors pin out`,
       joins: (_p, n) => (n === 1 ? [id('10'), id('04')] : n === 2 ? [id('10'), id('11')] : [id('11'), id('13')]),
       kind: 'pinned',
       minutes: 6,
       part: { within: leg, massKg: 0.15, at: at(3.4, side, 0.3) },
     }),
-    joint(j('13'), 'Drive the cotter out of the axle socket', [id('13'), id('05')], 'pinned', 12),
-    joint(j('13c'), 'Slacken the clamp of the axle socket', [id('13'), id('05')], 'clamped', 6),
+    joint(j('13'), `Drive the cotter out of the ${s.word} axle socket`, [id('13'), id('05')], 'pinned', 12),
+    joint(j('13c'), `Slacken the clamp of the ${s.word} axle socket`, [id('13'), id('05')], 'clamped', 6),
     fasteners(id('19'), {
-      release: `Unscrew the axle nut, ${s.axleNutThread.toUpperCase()}-HAND thread`,
+      release: `Unscrew the ${s.word} axle nut, ${s.axleNutThread.toUpperCase()}-HAND thread`,
       joins: [id('13'), id('14')],
       kind: 'threaded',
       minutes: 8,
@@ -166,18 +168,18 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       part: { within: leg, massKg: 0.2, at: at(3.4, side * 1.2, 0.1) },
     }),
     fasteners(id('18'), {
-      release: 'Draw the wheel bearing',
+      release: `Draw the ${s.word} wheel bearing`,
       joins: [id('14')],
       kind: 'pressed',
       minutes: 9,
       joint: { needs: off(id('14')) },
       part: { within: id('14'), massKg: 0.35, at: at(3.4, side * 1.15, 0.1) },
     }),
-    joint(j('15'), 'Undo the six screws of the brake drum', [id('15'), id('14')], 'bolted', 12, {
+    joint(j('15'), `Undo the six screws of the ${s.word} brake drum`, [id('15'), id('14')], 'bolted', 12, {
       needs: off(id('14')),
     }),
     fasteners(id('16'), {
-      release: 'Take the brake shoe off its anchor pin',
+      release: `Take the ${s.word} brake shoe off its anchor pin`,
       joins: [id('13')],
       kind: 'pinned',
       minutes: 5,
@@ -188,7 +190,7 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       part: { within: leg, massKg: 0.6, at: at(3.4, side * 1.1, 0.1) },
     }),
     fasteners(id('17'), {
-      release: 'Unhook the brake return spring',
+      release: `Unhook the ${s.word} brake return spring`,
       joins: [id('16.1'), id('16.2')],
       kind: 'other',
       minutes: 2,
@@ -198,8 +200,8 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       },
       part: { within: leg, massKg: 0.1, at: at(3.4, side * 1.1, 0.1) },
     }),
-    joint(j('20'), 'Turn the clips of the leg fairing', [id('20'), id('01')], 'clamped', 4),
-    joint(j('20s'), 'Undo the foot screws of the leg fairing', [id('20'), id('13')], 'bolted', 5),
+    joint(j('20'), `Turn the clips of the ${s.word} leg fairing`, [id('20'), id('01')], 'clamped', 4),
+    joint(j('20s'), `Undo the foot screws of the ${s.word} leg fairing`, [id('20'), id('13')], 'bolted', 5),
   );
 
   const work = join(
