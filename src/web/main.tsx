@@ -8,6 +8,7 @@ import './look/phone.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
+import { FaultLeaf } from './sheet/fault-leaf.tsx';
 import { startTheme } from './sheet/theme.ts';
 
 startTheme();
@@ -15,6 +16,8 @@ const place = document.getElementById('sheet');
 if (place === null) throw new Error('internal: the page has no place for the sheet; report it');
 createRoot(place).render(
   <StrictMode>
-    <App />
+    <FaultLeaf>
+      <App />
+    </FaultLeaf>
   </StrictMode>,
 );

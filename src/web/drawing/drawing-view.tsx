@@ -6,6 +6,7 @@
  * Not chosen: an <img>, which cannot be lit, or one React component per drawing, which nobody could draw.
  */
 import { useEffect, useRef, useState } from 'react';
+import type { View } from '../graph/use-pan.ts';
 import { lineOfPart } from '../words/names.ts';
 
 export interface DrawingMarks {
@@ -22,13 +23,16 @@ export interface DrawingViewProps {
   readonly url: string;
   readonly label: string;
   readonly marks: DrawingMarks;
+  /** Moved and scaled by whoever holds the window. */
+  readonly view?: View;
+  /** On the contact sheet: no lettering that nobody could read. */
+  readonly small?: boolean;
   readonly onHover?: (line: string | null) => void;
   readonly onChoose?: (line: string) => void;
 }
 
 const LIVE_STYLE = `
   :host{display:block} svg{width:100%;height:100%;display:block}
-  .sheet{fill:none}
   [data-part]{cursor:pointer;transition:opacity .12s}
   [data-part]:hover .p,[data-part]:hover .pf,[data-part].is-lit .p,[data-part].is-lit .pf{fill:var(--wash)}
   [data-part]:hover .o,[data-part].is-lit .o{stroke-width:2.9}
@@ -36,15 +40,19 @@ const LIVE_STYLE = `
   [data-part].is-on .o{stroke-width:3.4} [data-part].is-on .e{stroke-width:1.8}
   [data-part].is-harm .o,[data-part].is-harm .e{stroke:var(--signal)}
   [data-part].is-harm .p,[data-part].is-harm .pf{fill:var(--signal-wash)}
-  [data-part].is-gone .o,[data-part].is-gone .e{stroke:var(--ink-2);stroke-dasharray:5 3.5;stroke-width:1}
-  svg.has-plan [data-part]:not(.is-wanted):not(.is-on):not(.is-lit):not(.is-harm):not(:hover) .o{stroke:var(--ink-2);stroke-width:1.1}
-  svg.has-plan [data-part]:not(.is-wanted):not(.is-on):not(.is-lit):not(.is-harm):not(:hover) .e{stroke:var(--ink-2);stroke-width:.7}
+  [data-part].is-gone .o,[data-part].is-gone .e,[data-part].is-gone .wb{stroke:var(--ink-2);stroke-dasharray:5 3.5}
+  svg.has-plan [data-part]{opacity:.42}
+  svg.has-plan [data-part]:is(.is-wanted,.is-on,.is-lit,.is-harm,:hover){opacity:1}
+  .heading{display:none}
+  .nt,.t2{font-size:20px;font-weight:500} .st{font-size:17px}
+  svg.is-small :is(.nt,.t2,.st){display:none}
   .balloon{cursor:pointer}
-  svg.has-plan .balloon:not(.is-wanted):not(.is-on):not(.is-lit):not(.is-harm){opacity:.62}
-  .balloon.is-lit circle:not(.dot){fill:var(--wash);stroke-width:2.2}
+  .balloon circle:not(.dot){r:23px} .balloon .bn{font-size:27px;font-weight:600;transform:translateY(3px)}
+  svg.has-plan .balloon{opacity:.5} svg.has-plan .balloon:is(.is-wanted,.is-on,.is-lit,.is-harm){opacity:1}
+  .balloon.is-lit circle:not(.dot){fill:var(--wash);stroke-width:2.4}
+  .balloon.is-harm circle:not(.dot){stroke:var(--signal);stroke-width:2.4} .balloon.is-harm text{fill:var(--signal)}
   .balloon.is-on circle:not(.dot){fill:var(--ink)} .balloon.is-on text{fill:var(--paper)}
-  .balloon.is-harm circle:not(.dot){stroke:var(--signal);stroke-width:2.2} .balloon.is-harm text{fill:var(--signal)}
-  .balloon.is-on.is-harm circle:not(.dot){fill:var(--signal)} .balloon.is-on.is-harm text{fill:var(--paper)}
+  .balloon.is-on.is-harm circle:not(.dot){fill:var(--signal)}
   @media (prefers-reduced-motion: reduce){[data-part]{transition:none}}
 `;
 
@@ -59,7 +67,7 @@ function load(url: string): Promise<string> {
   return coming;
 }
 
-export function DrawingView({ url, label, marks, onHover, onChoose }: DrawingViewProps) {
+export function DrawingView({ url, label, marks, view, small = false, onHover, onChoose }: DrawingViewProps) {
   const host = useRef<HTMLDivElement>(null);
   const [svg, setSvg] = useState<SVGSVGElement | null>(null);
   const [missing, setMissing] = useState(false);
@@ -77,8 +85,8 @@ export function DrawingView({ url, label, marks, onHover, onChoose }: DrawingVie
   }, [url, label]);
 
   useEffect(() => {
-    if (svg) mark(svg, marks);
-  }, [svg, marks]);
+    if (svg) mark(svg, marks, small);
+  }, [svg, marks, small]);
 
   useEffect(() => {
     if (!svg) return;
@@ -100,7 +108,7 @@ export function DrawingView({ url, label, marks, onHover, onChoose }: DrawingVie
 
   return (
     <>
-      <div ref={host} className="host" />
+      <div ref={host} className="host" style={view && { transform: `translate(${view.x}px, ${view.y}px) scale(${view.scale})` }} />
       {missing && <p className="quiet">The drawing could not be fetched. The list says the same.</p>}
     </>
   );
@@ -120,8 +128,17 @@ function show(host: HTMLDivElement, text: string, label: string): SVGSVGElement 
   parsed.removeAttribute('aria-labelledby');
   parsed.setAttribute('role', 'img');
   parsed.setAttribute('aria-label', label);
+  parsed.querySelector('.sheet')?.remove();
   root.replaceChildren(parsed);
+  crop(parsed);
   return parsed;
+}
+
+/** Without its heading a sheet has empty corners: the window goes round what is drawn. */
+function crop(svg: SVGSVGElement): void {
+  const box = svg.getBBox();
+  const edge = 14;
+  if (box.width > 0) svg.setAttribute('viewBox', [box.x - edge, box.y - edge, box.width + 2 * edge, box.height + 2 * edge].join(' '));
 }
 
 function lineAt(target: EventTarget | null): string | null {
@@ -130,7 +147,8 @@ function lineAt(target: EventTarget | null): string | null {
   return group?.getAttribute('data-part') ?? group?.getAttribute('data-for') ?? null;
 }
 
-function mark(svg: SVGSVGElement, marks: DrawingMarks): void {
+function mark(svg: SVGSVGElement, marks: DrawingMarks, small: boolean): void {
+  svg.classList.toggle('is-small', small);
   svg.classList.toggle('has-plan', marks.wanted.size > 0);
   for (const group of svg.querySelectorAll('[data-part],[data-for]')) {
     const line = lineOfPart(group.getAttribute('data-part') ?? group.getAttribute('data-for') ?? '');

@@ -1,8 +1,9 @@
 /** Right half of What fits next: the drawing with what is in, what is next and what would be hidden; or the tags. */
-import { useCallback, useMemo, useState } from 'react';
+import { useCallback, useMemo } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
-import { sheetFor, sheetsOfJob } from '../drawing/catalogue.ts';
-import { type DrawingMarks, DrawingView } from '../drawing/drawing-view.tsx';
+import { sheetsOfJob } from '../drawing/catalogue.ts';
+import type { DrawingMarks } from '../drawing/drawing-view.tsx';
+import { Plate } from '../drawing/plate.tsx';
 import { TagGraph, type TagText } from '../graph/tag-graph.tsx';
 import type { JobView } from '../state/job-view.ts';
 import { useOpenJob } from '../state/use-job.tsx';
@@ -65,20 +66,11 @@ function tagOf(job: JobView, id: string, rows: readonly FitsRow[]): TagText {
 
 function FitsPlate({ view, screen }: { readonly view: FitsView; readonly screen: Screen }) {
   const { job } = useOpenJob();
-  const sheets = sheetsOfJob(job.invented);
   const { rows, all, row, lit } = view;
-  const [hover, setHover] = useState<string | null>(null);
   const place = view.place !== '' ? view.place : (row?.place ?? '02');
-  const sheet = sheets.find((s) => s.id === screen.get('sheet')) ?? sheetFor(sheets, place);
   const marks = useMemo(() => marksOf(job, all, row, all.find((r) => r.id === lit) ?? null), [job, all, row, lit]);
   const at = useCallback((line: string | null) => rows.find((r) => job.names.partsOf(r.id).some((p) => lineOfPart(p) === line)), [rows, job]);
-  const over = useCallback(
-    (line: string | null) => {
-      setHover(line);
-      view.setLit(at(line)?.id ?? null);
-    },
-    [at, view],
-  );
+  const over = useCallback((line: string | null) => view.setLit(at(line)?.id ?? null), [at, view]);
   const choose = useCallback(
     (line: string) => {
       const hit = at(line);
@@ -86,26 +78,17 @@ function FitsPlate({ view, screen }: { readonly view: FitsView; readonly screen:
     },
     [at, view],
   );
-  if (sheet === undefined) return null;
-  const named = hover ?? (row === null ? null : lineOfPart(job.names.partsOf(row.id)[0] ?? ''));
-  const item = named === null ? undefined : job.find.find((f) => lineOfPart(f.id) === named);
   return (
-    <div className="plate">
-      <ToggleButtonGroup
-        className="way sheets"
-        aria-label="Drawing sheet"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[sheet.id]}
-        onSelectionChange={(keys) => screen.set({ sheet: String([...keys][0]) })}
-      >
-        {sheets.map((s) => <ToggleButton key={s.id} id={s.id}>{s.name}</ToggleButton>)}
-      </ToggleButtonGroup>
-      <div className="art">
-        <DrawingView url={sheet.url} label={`Drawing: ${sheet.name}. Invented example. The list says the same in words.`} marks={marks} onHover={over} onChoose={choose} />
-      </div>
-      <p className="caption">{item === undefined ? 'dashed: still off · bold: chosen · red: would be locked out or hidden' : <><b>{item.name}</b> · {named} · {job.done.has(`remove:${item.id}`) ? 'still off' : 'in place'}</>}</p>
-    </div>
+    <Plate
+      job={job}
+      screen={screen}
+      assembly={place}
+      marks={marks}
+      named={row === null ? null : lineOfPart(job.names.partsOf(row.id)[0] ?? '')}
+      quiet="dashed: still off · bold: chosen · red: would be locked out or hidden"
+      onOver={over}
+      onChoose={choose}
+    />
   );
 }
 

@@ -34,6 +34,7 @@ export interface FitsView {
   readonly plan: Plan<FitsReply>;
 }
 
+const KEYS = [['↑ ↓', 'row'], ['Enter', 'fitted'], ['t', 'trial fit'], ['w', 'why not'], ['u', 'undo'], ['/', 'ask']] as const;
 const ASK = { kind: 'fits' } as const;
 
 export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
@@ -70,6 +71,7 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
         search={screen.search}
         counts={{ fits: plan.reply === null ? undefined : String(all.length) }}
         invented={job.invented}
+        keys={KEYS}
         theme={theme}
         onTheme={onTheme}
         showDraw={screen.get('show') === 'drawing'}
@@ -85,10 +87,6 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
               <button type="button" className="key" onClick={why}>Why not?</button>
               <button type="button" className="key" disabled={row === null} onClick={stopped}>Stopped here</button>
             </div>
-            <p className="hint">
-              <span><kbd>↑</kbd> <kbd>↓</kbd> row</span><span><kbd>Enter</kbd> fitted</span><span><kbd>t</kbd> trial fit</span>
-              <span><kbd>w</kbd> why not</span><span><kbd>u</kbd> undo</span><span><kbd>/</kbd> ask about another</span>
-            </p>
             <div className="bottom">
               <button type="button" className="key" onClick={why}>Why not?</button>
               <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>Fitted</button>

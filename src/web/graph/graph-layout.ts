@@ -9,7 +9,7 @@ import { graphlib, layout } from '@dagrejs/dagre';
 import type { ActionId } from '../../domain/rig/rig-types.ts';
 import type { Wire } from './graph-model.ts';
 
-export const TAG = { width: 236, height: 60, pitch: 66, goalHeight: 70 } as const;
+export const TAG = { width: 246, height: 60, pitch: 66, goalHeight: 70, aside: 38 } as const;
 
 export interface Placed {
   readonly id: ActionId;
@@ -47,16 +47,25 @@ export function stringsOf(shown: readonly ActionId[], wires: readonly Wire[]): r
   return [...groups.values()].flatMap((ids) => (ids.length < 3 || key(ids[0]!) === '' ? ids.map((id) => [id]) : [ids]));
 }
 
-export function placeTags(shown: readonly ActionId[], wires: readonly Wire[]): TagSheet {
-  const goal = shown.at(-1);
+export interface TagToPlace {
+  readonly id: ActionId;
+  readonly isGoal: boolean;
+  readonly hasAside: boolean;
+}
+
+export function placeTags(tags: readonly TagToPlace[], wires: readonly Wire[]): TagSheet {
+  const shown = tags.map((t) => t.id);
+  const goal = tags.find((t) => t.isGoal)?.id;
+  const asides = new Set(tags.filter((t) => t.hasAside).map((t) => t.id));
   const strings = stringsOf(shown, wires);
   const home = new Map(strings.flatMap((ids, at) => ids.map((id) => [id, `s${at}`] as const)));
   const graph = new graphlib.Graph();
-  graph.setGraph({ rankdir: 'TB', nodesep: 34, ranksep: 46, marginx: 16, marginy: 14, ranker: 'network-simplex' });
+  graph.setGraph({ rankdir: 'TB', nodesep: 30, ranksep: 42, marginx: 16, marginy: 14, ranker: 'network-simplex' });
   graph.setDefaultEdgeLabel(() => ({}));
   for (const [at, ids] of strings.entries()) {
     const tall = ids.length === 1 && ids[0] === goal ? TAG.goalHeight : TAG.height;
-    graph.setNode(`s${at}`, { width: TAG.width, height: tall + (ids.length - 1) * TAG.pitch });
+    const aside = ids.some((id) => asides.has(id)) ? TAG.aside : 0;
+    graph.setNode(`s${at}`, { width: TAG.width, height: tall + (ids.length - 1) * TAG.pitch + aside });
   }
   const between = new Map<string, Wire[]>();
   for (const w of wires) {
@@ -69,7 +78,7 @@ export function placeTags(shown: readonly ActionId[], wires: readonly Wire[]): T
     graph.setEdge(v, w, { weight: same.some((x) => x.way !== 'block') ? 3 : 1 });
   }
   layout(graph);
-  const tags = strings.flatMap((ids, at) => {
+  const hung = strings.flatMap((ids, at) => {
     const box = graph.node(`s${at}`);
     return ids.map((id, i): Placed => ({
       id,
@@ -84,7 +93,7 @@ export function placeTags(shown: readonly ActionId[], wires: readonly Wire[]): T
     return { wires: same, points: graph.edge(v, w).points ?? [] };
   });
   const size = graph.graph();
-  return { width: size.width ?? TAG.width, height: size.height ?? TAG.height, tags, wires: placed };
+  return { width: size.width ?? TAG.width, height: size.height ?? TAG.height, tags: hung, wires: placed };
 }
 
 /** A soft line through the points: straight ends, round bends. */

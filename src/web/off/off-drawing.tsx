@@ -1,14 +1,16 @@
 /** Right half of Getting it off: the tags, or the job's drawing sheets with the plan lit on them. */
-import { useCallback, useMemo, useState } from 'react';
+import { useCallback, useMemo } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
-import { sheetFor, sheetsOfJob } from '../drawing/catalogue.ts';
-import { type DrawingMarks, DrawingView } from '../drawing/drawing-view.tsx';
+import { sheetsOfJob } from '../drawing/catalogue.ts';
+import { ContactSheet } from '../drawing/contact-sheet.tsx';
+import type { DrawingMarks } from '../drawing/drawing-view.tsx';
+import { Plate } from '../drawing/plate.tsx';
 import { TagGraph, type TagText } from '../graph/tag-graph.tsx';
 import type { JobView } from '../state/job-view.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import type { Screen } from '../state/use-screen.ts';
 import { hourOf } from '../words/figures.ts';
-import { assemblyOf, handOf, lineOfPart, lowerFirst, upperFirst } from '../words/names.ts';
+import { assemblyOf, handOf, lineOfPart, lowerFirst } from '../words/names.ts';
 import type { GateRow, OffRow } from './off-rows.ts';
 import type { OffView } from './off-screen.tsx';
 
@@ -16,15 +18,15 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
   const { job } = useOpenJob();
   const hasPlan = view.goalPart !== null && view.rows.length > 0;
   const isDrawing = !hasPlan || screen.get('view') === 'drawing';
-  const sheets = sheetsOfJob(job.invented);
+  const hasSheets = sheetsOfJob(job.invented).length > 0;
   return (
     <>
       <div className="over">
         <div>
-          <h2 className="eyebrow">{isDrawing ? (hasPlan ? 'Where it sits' : 'Tap what you want off') : 'What holds it, from the outside in'}</h2>
+          <h2 className="eyebrow">{isDrawing ? (hasPlan ? 'Where it sits' : 'Or tap it on a drawing') : 'What holds it, from the outside in'}</h2>
           {!isDrawing && <p>solid: must come first · dash-dot: in the way, with its harm · struck through: done</p>}
         </div>
-        {hasPlan && sheets.length > 0 && (
+        {hasPlan && hasSheets && (
           <ToggleButtonGroup
             className="tabs"
             aria-label="Drawn as"
@@ -39,7 +41,7 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
         )}
       </div>
       <div className="canvas">
-        {isDrawing ? <OffPlate view={view} screen={screen} /> : <OffTags view={view} />}
+        {!hasPlan ? <ContactSheet job={job} onChoose={(part) => view.choose(part)} /> : isDrawing ? <OffPlate view={view} screen={screen} /> : <OffTags view={view} />}
       </div>
     </>
   );
@@ -83,61 +85,38 @@ function tagTitle(job: JobView, action: string): string {
 
 function OffPlate({ view, screen }: { readonly view: OffView; readonly screen: Screen }) {
   const { job } = useOpenJob();
-  const sheets = sheetsOfJob(job.invented);
   const { rows, lit, selected, goalPart } = view;
   const focus = selected === null ? [] : job.names.partsOf(actionAt(rows, selected));
-  const assembly = goalPart === null ? null : (assemblyOf(goalPart) ?? assemblyOf(focus[0] ?? ''));
-  const sheet = sheets.find((s) => s.id === screen.get('sheet')) ?? sheetFor(sheets, assembly);
-  const [hover, setHover] = useState<string | null>(null);
   const marks = useMemo((): DrawingMarks => marksOf(job, rows, lit, selected, goalPart), [job, rows, lit, selected, goalPart]);
-
+  const rowAt = useCallback(
+    (line: string | null) => (line === null ? undefined : rows.find((r) => job.names.partsOf(actionAt(rows, r.id)).some((p) => lineOfPart(p) === line))),
+    [rows, job],
+  );
   const choose = useCallback(
     (line: string) => {
-      if (goalPart === null) {
+      const row = rowAt(line);
+      if (row) view.select(row.id);
+      else {
         const part = job.find.find((f) => lineOfPart(f.id) === line);
         if (part) view.choose(part.id);
-        return;
       }
-      const row = rows.find((r) => job.names.partsOf(actionAt(rows, r.id)).some((p) => lineOfPart(p) === line));
-      if (row) view.select(row.id);
     },
-    [goalPart, rows, job, view],
+    [rowAt, job, view],
   );
-  const over = useCallback(
-    (line: string | null) => {
-      setHover(line);
-      const row = line === null ? undefined : rows.find((r) => job.names.partsOf(actionAt(rows, r.id)).some((p) => lineOfPart(p) === line));
-      view.setLit(row?.id ?? null);
-    },
-    [rows, job, view],
-  );
-  if (sheet === undefined) return <p className="plate quiet">This job has no drawing yet. The tags say what holds what.</p>;
-  const named = hover ?? (focus[0] === undefined ? null : lineOfPart(focus[0]));
+  const over = useCallback((line: string | null) => view.setLit(rowAt(line)?.id ?? null), [rowAt, view]);
+  const assembly = goalPart === null ? null : (assemblyOf(goalPart) ?? assemblyOf(focus[0] ?? ''));
   return (
-    <div className="plate">
-      <ToggleButtonGroup
-        className="way sheets"
-        aria-label="Drawing sheet"
-        selectionMode="single"
-        disallowEmptySelection
-        selectedKeys={[sheet.id]}
-        onSelectionChange={(keys) => screen.set({ sheet: String([...keys][0]) })}
-      >
-        {sheets.map((s) => <ToggleButton key={s.id} id={s.id}>{s.name}</ToggleButton>)}
-      </ToggleButtonGroup>
-      <div className="art">
-        <DrawingView url={sheet.url} label={`Drawing: ${sheet.name}. Invented example. The list says the same in words.`} marks={marks} onHover={over} onChoose={choose} />
-      </div>
-      <p className="caption">{named === null ? 'Units as designed, not as found.' : <PartCaption line={named} />}</p>
-    </div>
+    <Plate
+      job={job}
+      screen={screen}
+      assembly={assembly}
+      marks={marks}
+      named={focus[0] === undefined ? null : lineOfPart(focus[0])}
+      quiet="as designed, not as found · red: what the gate holds"
+      onOver={over}
+      onChoose={choose}
+    />
   );
-}
-
-function PartCaption({ line }: { readonly line: string }) {
-  const { job } = useOpenJob();
-  const item = job.find.find((f) => lineOfPart(f.id) === line);
-  if (item === undefined) return <>{line}: not in this job’s list of what holds what.</>;
-  return <><b>{upperFirst(item.name)}</b> · {line}{item.bag === null ? '' : ` · ${item.bag}`}{job.done.has(`remove:${item.id}`) ? ' · off' : ''}</>;
 }
 
 function actionAt(rows: readonly OffRow[], id: string): string {

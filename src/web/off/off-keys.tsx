@@ -26,10 +26,6 @@ export function OffKeys({ view }: { readonly view: OffView }) {
         <button type="button" className="key sig" disabled={!isStep} onClick={acts.stuck}>Stuck</button>
         <button type="button" className="key" disabled={row === null} onClick={acts.stopped}>Stopped here</button>
       </div>
-      <p className="hint">
-        <span><kbd>↑</kbd> <kbd>↓</kbd> row</span><span><kbd>Enter</kbd> did it</span><span><kbd>s</kbd> stuck</span>
-        <span><kbd>u</kbd> undo</span><span><kbd>w</kbd> why not</span><span><kbd>/</kbd> find</span><span><kbd>d</kbd> drawing</span>
-      </p>
     </>
   );
 }

@@ -29,6 +29,8 @@ export interface ScreenProps {
   readonly jobs: readonly JobListed[];
 }
 
+const KEYS = [['↑ ↓', 'row'], ['Enter', 'did it'], ['s', 'stuck'], ['u', 'undo'], ['w', 'why not'], ['d', 'drawing'], ['/', 'find']] as const;
+
 export type Way = 'apart' | 'off';
 
 export function goalNeed(part: string, way: Way): Need {
@@ -104,6 +106,7 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
         search={screen.search}
         counts={{}}
         invented={job.invented}
+        keys={KEYS}
         theme={theme}
         onTheme={onTheme}
         showDraw={screen.get('show') === 'drawing'}

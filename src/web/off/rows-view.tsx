@@ -110,7 +110,6 @@ function GateInside({ row }: { readonly row: GateRow }) {
       <span>
         <span className="t"><span className="chip">{row.passed ? 'Gate passed' : 'Gate'}</span>{row.title}</span>
         <div className="w">{row.why}</div>
-        {row.instead !== null && <div className="w">{row.instead}</div>}
       </span>
       <span className="m" />
     </>

@@ -2,7 +2,7 @@
  * The sheet every view is drawn on: index at the left, list, drawing, title block at the lower right. On a phone the
  * index and title block give way to a heading with the network in words.
  */
-import type { ReactNode } from 'react';
+import { Fragment, type ReactNode } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { Link } from 'wouter';
 import { THEMES, type Theme } from './theme.ts';
@@ -12,6 +12,8 @@ export interface SheetProps {
   readonly search: string;
   readonly counts: { readonly off?: string | undefined; readonly fits?: string | undefined };
   readonly invented: boolean;
+  /** Keys of this screen and what they do. */
+  readonly keys: readonly (readonly [string, string])[];
   readonly theme: Theme;
   readonly onTheme: (theme: Theme) => void;
   readonly showDraw: boolean;
@@ -35,6 +37,9 @@ export function Sheet(p: SheetProps) {
             <IndexLink to={`/fits${p.search}`} here={p.view === 'fits'} count={p.counts.fits}>What fits next</IndexLink>
           </nav>
           <div className="foot">
+            <dl className="hint" aria-label="Keys">
+              {p.keys.map(([key, does]) => <Fragment key={key}><dt><kbd>{key}</kbd></dt><dd>{does}</dd></Fragment>)}
+            </dl>
             <ToggleButtonGroup
               className="switch"
               aria-label="Light"

@@ -109,6 +109,10 @@ function bagsByPart(state: State): ReadonlyMap<string, string> {
   return bags;
 }
 
+/** What one tap may take back; a rig that was taken in, or a list of parts, is never undone by a slip of the thumb. */
+const ONE_TAP = /^(step-|setup-changed|made|fact-|stuck|came-off-first|nothing-here|our-damage|stopped-here|stop-cleared|note|look-)/;
+
+/** The newest entry of this person that can be taken back, in words. */
 function lastOf(state: State, person: string, names: Names): Recorded | null {
   const entry = lastUndoable(state, person);
   if (entry === null || !ONE_TAP.test(entry.kind)) return null;
