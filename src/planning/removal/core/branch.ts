@@ -88,7 +88,7 @@ export class Branching {
       const rows = this.cuts.find(this.value, EPS, CUTS_AT_ONCE);
       if (rows.length === 0 && k < 30) for (const t of [0.34, 0.51]) if (rows.length === 0) rows.push(...this.cuts.find(this.value, t, CUTS_AT_ONCE));
       let fresh = 0;
-      for (const row of rows) if (program.addRow(row)) fresh++;
+      for (const row of rows) if (program.addCut(row)) fresh++;
       if (fresh === 0) break;
       end = program.lp.solve(limits.stop);
     }
@@ -158,7 +158,7 @@ export class Branching {
     for (let a = 0; a < g.n; a++) if (forced[a] === 1) nodes.push(a);
     for (let c = g.clauseStart[g.n]!; c < g.owner.length; c++) goal.push(c);
     const clause = new Uint8Array(g.owner.length).fill(1);
-    return rebuild(g, { clause, alt, forced, settled: forced }, { nodes, goal });
+    return rebuild(g, { clause, alt, forced }, { nodes, goal });
   }
 
   /** The search below the root; `lower` is set to what is proved. */

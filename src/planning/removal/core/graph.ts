@@ -7,7 +7,7 @@
  * Invariant: a set solves the graph (with its forced nodes) exactly when the set plus everything settled solves the
  * problem, as far as it concerns the actions of this graph.
  */
-import type { CoreProblem } from './problem-types.ts';
+import { type CoreProblem, GOAL } from './problem-types.ts';
 
 export interface Graph {
   readonly n: number;
@@ -41,33 +41,65 @@ export function usersOf(g: Graph): Users {
   return { start, clause };
 }
 
+/** A list of whole numbers that grows in typed storage. */
+class IntList {
+  size = 0;
+  constructor(private data: Int32Array) {}
+  push(v: number): void {
+    if (this.size === this.data.length) {
+      const bigger = new Int32Array(this.size * 2);
+      bigger.set(this.data);
+      this.data = bigger;
+    }
+    this.data[this.size++] = v;
+  }
+  at(i: number): number {
+    return this.data[i]!;
+  }
+  done(): Int32Array {
+    return this.data.slice(0, this.size);
+  }
+}
+
 /** Growable flat storage while a graph is being written. */
 class Writer {
-  readonly act: number[] = [];
-  readonly clauseStart: number[] = [0];
-  readonly altStart: number[] = [0];
-  readonly alt: number[] = [];
-  readonly owner: number[] = [];
-  readonly of: number[] = [];
-  finish(cost: (act: number) => number, forced: (act: number) => number): Graph {
-    const n = this.act.length;
-    const act = Int32Array.from([...this.act, -1]);
-    const costs = new Float64Array(n);
-    const flags = new Uint8Array(n);
-    for (let i = 0; i < n; i++) {
-      costs[i] = cost(act[i]!);
-      flags[i] = forced(act[i]!);
-    }
+  readonly act: IntList;
+  readonly clauseStart: IntList;
+  readonly altStart: IntList;
+  readonly alt: IntList;
+  readonly owner: IntList;
+  readonly of: IntList;
+  constructor(nodes: number, clauses: number, alts: number) {
+    this.act = new IntList(new Int32Array(nodes + 2));
+    this.clauseStart = new IntList(new Int32Array(nodes + 3));
+    this.altStart = new IntList(new Int32Array(clauses + 2));
+    this.alt = new IntList(new Int32Array(alts + 2));
+    this.owner = new IntList(new Int32Array(clauses + 2));
+    this.of = new IntList(new Int32Array(clauses + 2));
+    this.clauseStart.push(0);
+    this.altStart.push(0);
+  }
+  endClause(owner: number, of: number): void {
+    this.altStart.push(this.alt.size);
+    this.owner.push(owner);
+    this.of.push(of);
+  }
+  endNode(): void {
+    this.clauseStart.push(this.owner.size);
+  }
+  finish(cost: Float64Array, forced: Uint8Array): Graph {
+    const n = this.act.size;
+    this.act.push(-1);
     return {
       n,
-      act,
-      cost: costs,
-      clauseStart: Int32Array.from(this.clauseStart),
-      altStart: Int32Array.from(this.altStart),
-      alt: Int32Array.from(this.alt),
-      owner: Int32Array.from(this.owner),
-      of: Int32Array.from(this.of),
-      forced: flags,
+      act: this.act.done(),
+      cost,
+      clauseStart: this.clauseStart.done(),
+      altStart: this.altStart.done(),
+      alt: this.alt.done(),
+      owner: this.owner.done(),
+      of: this.of.done(),
+      forced,
     };
   }
 }
@@ -75,44 +107,47 @@ class Writer {
 /** The part of the problem the goal can depend on, without banned alternatives and clauses met by what is done. */
 export function openGraph(p: CoreProblem): Graph {
   const size = p.clauses.length;
-  const node = new Int32Array(size).fill(-1);
+  /** number of the node + 1 */
+  const node = new Int32Array(size);
   const state = new Uint8Array(size);
   for (const a of p.banned ?? []) state[a] = 2;
   for (const a of p.done ?? []) state[a] = 1;
-  const w = new Writer();
-  const wanted = new Uint8Array(size);
+  const w = new Writer(1024, 2048, 4096);
   const visit = (a: number): number => {
-    if (node[a]! < 0) {
-      node[a] = w.act.length;
+    let k = node[a]!;
+    if (k === 0) {
       w.act.push(a);
+      node[a] = k = w.act.size;
     }
-    return node[a]!;
+    return k - 1;
   };
-  const clauseFrom = (owner: number, clause: readonly number[]): void => {
-    for (const b of clause) if (state[b] === 1) return;
-    for (const b of clause) if (state[b] === 0) w.alt.push(visit(b));
-    w.altStart.push(w.alt.length);
-    w.owner.push(owner);
-    w.of.push(w.act[owner] ?? -1);
+  const write = (owner: number, of: number, clause: readonly number[]): void => {
+    for (let e = 0; e < clause.length; e++) if (state[clause[e]!] === 1) return;
+    for (let e = 0; e < clause.length; e++) if (state[clause[e]!] === 0) w.alt.push(visit(clause[e]!));
+    w.endClause(owner, of);
   };
-  for (const t of p.targets) if (state[t] === 0) wanted[visit(t)] = 1;
-  const open: (readonly number[])[] = [];
-  for (const t of p.targets) if (state[t] === 2) open.push([]);
+  const wanted = p.targets.filter((t) => state[t] === 0);
+  for (const t of wanted) visit(t);
+  const open: (readonly number[])[] = p.targets.filter((t) => state[t] === 2).map(() => []);
   for (const c of p.targetClauses ?? []) {
     if (c.some((b) => state[b] === 1)) continue;
     open.push(c);
     for (const b of c) if (state[b] === 0) visit(b);
   }
-  for (let i = 0; i < w.act.length; i++) {
-    for (const clause of p.clauses[w.act[i]!] ?? []) clauseFrom(i, clause);
-    w.clauseStart.push(w.owner.length);
+  for (let i = 0; i < w.act.size; i++) {
+    const a = w.act.at(i);
+    const clauses = p.clauses[a]!;
+    for (let c = 0; c < clauses.length; c++) write(i, a, clauses[c]!);
+    w.endNode();
   }
-  for (const c of open) clauseFrom(w.act.length, c);
-  w.clauseStart.push(w.owner.length);
-  return w.finish(
-    (a) => p.cost[a]!,
-    (a) => wanted[node[a]!]!,
-  );
+  const n = w.act.size;
+  for (const c of open) write(n, GOAL, c);
+  w.endNode();
+  const cost = new Float64Array(n);
+  for (let i = 0; i < n; i++) cost[i] = p.cost[w.act.at(i)]!;
+  const forced = new Uint8Array(n);
+  for (const t of wanted) forced[node[t]! - 1] = 1;
+  return w.finish(cost, forced);
 }
 
 export interface Keep {
@@ -120,27 +155,30 @@ export interface Keep {
   readonly clause: Uint8Array;
   readonly alt: Uint8Array;
   readonly forced: Uint8Array;
-  /** forced nodes that need nothing any more */
-  readonly settled: Uint8Array;
   /** clauses to add: unit, "a needs d" */
   readonly extra?: readonly (readonly [number, number])[];
 }
 
 /**
  * Writes the graph again with what stays, starting from `roots` (forced nodes and clauses of the goal), following
- * clauses. Roots of different components may be given one component at a time.
+ * clauses. Roots of different components may be given one component at a time; `number` is scratch of size g.n, all 0.
  */
-export function rebuild(g: Graph, keep: Keep, roots: { nodes: Iterable<number>; goal: Iterable<number> }): Graph {
-  const w = new Writer();
-  const node = new Int32Array(g.n).fill(-1);
-  const from: number[] = [];
+export function rebuild(
+  g: Graph,
+  keep: Keep,
+  roots: { nodes: readonly number[]; goal: readonly number[] },
+  number = new Int32Array(g.n),
+): Graph {
+  const w = new Writer(64, 128, 256);
+  const from = new IntList(new Int32Array(64));
   const visit = (a: number): number => {
-    if (node[a]! < 0) {
-      node[a] = w.act.length;
+    let k = number[a]!;
+    if (k === 0) {
       w.act.push(g.act[a]!);
       from.push(a);
+      number[a] = k = from.size;
     }
-    return node[a]!;
+    return k - 1;
   };
   const extra = new Map<number, number[]>();
   for (const [a, d] of keep.extra ?? []) {
@@ -149,33 +187,34 @@ export function rebuild(g: Graph, keep: Keep, roots: { nodes: Iterable<number>; 
     else list.push(d);
   }
   for (const a of roots.nodes) visit(a);
-  const goal = [...roots.goal];
-  for (const c of goal) for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (keep.alt[e] === 1) visit(g.alt[e]!);
+  for (const c of roots.goal)
+    for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (keep.alt[e] === 1) visit(g.alt[e]!);
   const copy = (owner: number, c: number): void => {
     for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (keep.alt[e] === 1) w.alt.push(visit(g.alt[e]!));
-    w.altStart.push(w.alt.length);
-    w.owner.push(owner);
-    w.of.push(g.of[c]!);
+    w.endClause(owner, g.of[c]!);
   };
-  for (let i = 0; i < from.length; i++) {
-    const a = from[i]!;
+  for (let i = 0; i < from.size; i++) {
+    const a = from.at(i);
     for (let c = g.clauseStart[a]!; c < g.clauseStart[a + 1]!; c++) if (keep.clause[c] === 1) copy(i, c);
-    for (const d of extra.get(a) ?? []) {
-      w.alt.push(visit(d));
-      w.altStart.push(w.alt.length);
-      w.owner.push(i);
-      w.of.push(g.act[a]!);
-    }
-    w.clauseStart.push(w.owner.length);
+    if (extra.size > 0)
+      for (const d of extra.get(a) ?? []) {
+        w.alt.push(visit(d));
+        w.endClause(i, g.act[a]!);
+      }
+    w.endNode();
   }
-  for (const c of goal) copy(from.length, c);
-  w.clauseStart.push(w.owner.length);
-  let k = 0;
-  let f = 0;
-  return w.finish(
-    () => g.cost[from[k++]!]!,
-    () => keep.forced[from[f++]!]!,
-  );
+  const n = from.size;
+  for (const c of roots.goal) copy(n, c);
+  w.endNode();
+  const cost = new Float64Array(n);
+  const forced = new Uint8Array(n);
+  for (let i = 0; i < n; i++) {
+    const a = from.at(i);
+    cost[i] = g.cost[a]!;
+    forced[i] = keep.forced[a]!;
+    number[a] = 0;
+  }
+  return w.finish(cost, forced);
 }
 
 /**
@@ -210,4 +249,20 @@ export function reach(g: Graph, users: Users, allowed: Uint8Array | null): { ord
     }
   }
   return { order: order.subarray(0, tail), rank, met };
+}
+
+/**
+ * rep[a] = the node that alone needs a, as a must (a then costs what it costs there); a itself when there is none such.
+ * Forced nodes are never folded.
+ */
+export function foldInto(g: Graph, users: Users): Int32Array {
+  const rep = Int32Array.from({ length: g.n }, (_, a) => a);
+  for (let a = 0; a < g.n; a++) {
+    if (g.forced[a] === 1 || users.start[a + 1]! - users.start[a]! !== 1) continue;
+    const c = users.clause[users.start[a]!]!;
+    const u = g.owner[c]!;
+    if (u === g.n || g.forced[u] === 1 || g.altStart[c + 1]! - g.altStart[c]! !== 1) continue;
+    rep[a] = u;
+  }
+  return rep;
 }

@@ -7,63 +7,91 @@
  * (b needs another alternative d anyway), clauses implied by a chain, and unit clauses "a needs d" that no chain of unit
  * clauses says: they change no solution but tighten the linear program.
  */
-import { type Graph, reach, rebuild, usersOf } from './graph.ts';
+import { foldInto, type Graph, reach, rebuild, usersOf } from './graph.ts';
 import type { Trail } from './simplify.ts';
 
 /** Above this many nodes the table (n^2 bits) costs more than it brings. */
 const MOST_NODES = 14000;
 
+/**
+ * The table. A node that only one other node needs, as a must, has no bit of its own: whoever needs it needs that other
+ * node (or is it), so it can not be what alternatives have in common.
+ */
 export class Needs {
   readonly words: number;
   readonly bits: Uint32Array;
+  /** bit of a node, -1 for the ones left out; node of a bit */
+  readonly bit: Int32Array;
+  readonly node: Int32Array;
+
   constructor(
     readonly g: Graph,
     order: Int32Array,
+    private readonly into: Int32Array,
   ) {
-    const words = (this.words = (g.n + 31) >>> 5);
-    const bits = (this.bits = new Uint32Array(g.n * words).fill(0xffffffff));
+    this.bit = new Int32Array(g.n).fill(-1);
+    const nodes: number[] = [];
+    for (let a = 0; a < g.n; a++) if (into[a] === a) this.bit[a] = nodes.push(a) - 1;
+    this.node = Int32Array.from(nodes);
+    const words = (this.words = (nodes.length + 31) >>> 5);
+    this.bits = new Uint32Array(g.n * words).fill(0xffffffff);
+    while (this.sweep(order));
+  }
+
+  private sweep(order: Int32Array): boolean {
+    const { g, words, bits, bit } = this;
     const row = new Uint32Array(words);
-    const meet = new Uint32Array(words);
-    for (let sweep = 0, changed = true; changed; sweep++) {
-      changed = false;
-      for (const a of order) {
-        row.fill(0);
-        row[a >>> 5]! |= 1 << (a & 31);
-        for (let c = g.clauseStart[a]!; c < g.clauseStart[a + 1]!; c++) {
-          const s = g.altStart[c]!;
-          const end = g.altStart[c + 1]!;
-          const b = g.alt[s]! * words;
-          if (end === s + 1) {
-            for (let w = 0; w < words; w++) row[w]! |= bits[b + w]!;
-            continue;
-          }
-          for (let w = 0; w < words; w++) meet[w] = bits[b + w]!;
-          for (let e = s + 1; e < end; e++) {
-            const o = g.alt[e]! * words;
-            for (let w = 0; w < words; w++) meet[w]! &= bits[o + w]!;
-          }
-          for (let w = 0; w < words; w++) row[w]! |= meet[w]!;
-        }
-        const at = a * words;
-        for (let w = 0; w < words; w++)
-          if (row[w] !== bits[at + w]) {
-            bits[at + w] = row[w]!;
-            changed = true;
+    let changed = false;
+    for (let i = 0; i < order.length; i++) {
+      const a = order[i]!;
+      row.fill(0);
+      if (bit[a]! >= 0) row[bit[a]! >>> 5]! |= 1 << (bit[a]! & 31);
+      for (let c = g.clauseStart[a]!; c < g.clauseStart[a + 1]!; c++) {
+        const s = g.altStart[c]!;
+        const end = g.altStart[c + 1]!;
+        const b = g.alt[s]! * words;
+        if (end === s + 1) for (let w = 0; w < words; w++) row[w]! |= bits[b + w]!;
+        else if (end === s + 2) {
+          const o = g.alt[s + 1]! * words;
+          for (let w = 0; w < words; w++) row[w]! |= bits[b + w]! & bits[o + w]!;
+        } else
+          for (let w = 0; w < words; w++) {
+            let v = bits[b + w]!;
+            for (let e = s + 1; e < end && v !== 0; e++) v &= bits[g.alt[e]! * words + w]!;
+            row[w]! |= v;
           }
       }
+      const at = a * words;
+      for (let w = 0; w < words; w++)
+        if (row[w] !== bits[at + w]) {
+          bits[at + w] = row[w]!;
+          changed = true;
+        }
     }
+    return changed;
   }
+
+  /** Whether every way to a contains d; false also when d has no bit. */
   has(a: number, d: number): boolean {
-    return (this.bits[a * this.words + (d >>> 5)]! & (1 << (d & 31))) !== 0;
+    const k = this.bit[d]!;
+    return k >= 0 && (this.bits[a * this.words + (k >>> 5)]! & (1 << (k & 31))) !== 0;
+  }
+
+  /** The node with a bit that stands for d: d itself or what it is folded into. */
+  top(d: number): number {
+    let i = d;
+    while (this.into[i] !== i) i = this.into[i]!;
+    return i;
   }
 }
 
 /** Null when nothing could be improved. */
 export function useNeeds(g: Graph, trail: Trail): Graph | null {
   if (g.n > MOST_NODES) return null;
-  const { order } = reach(g, usersOf(g), null);
+  const users = usersOf(g);
+  const { order } = reach(g, users, null);
   if (order.length < g.n) return null;
-  const needs = new Needs(g, order);
+  const needs = new Needs(g, order, foldInto(g, users));
   const forced = g.forced.slice();
   let changed = forceNeeded(g, needs, forced, trail);
   const alt = new Uint8Array(g.alt.length).fill(1);
@@ -77,7 +105,7 @@ export function useNeeds(g: Graph, trail: Trail): Graph | null {
   const goal: number[] = [];
   for (let a = 0; a < g.n; a++) if (forced[a] === 1) nodes.push(a);
   for (let c = g.clauseStart[g.n]!; c < g.owner.length; c++) goal.push(c);
-  return rebuild(g, { clause, alt, forced, settled: forced, extra }, { nodes, goal });
+  return rebuild(g, { clause, alt, forced, extra }, { nodes, goal });
 }
 
 function forceNeeded(g: Graph, needs: Needs, forced: Uint8Array, trail: Trail): boolean {
@@ -90,8 +118,8 @@ function forceNeeded(g: Graph, needs: Needs, forced: Uint8Array, trail: Trail): 
       while (v !== 0) {
         const bit = 31 - Math.clz32(v);
         v &= ~(1 << bit);
-        const d = w * 32 + bit;
-        if (d >= g.n || forced[d] === 1) continue;
+        const d = needs.node[w * 32 + bit];
+        if (d === undefined || forced[d] === 1) continue;
         forced[d] = 1;
         changed = true;
         trail.forced.push(g.act[d]!);
@@ -121,7 +149,7 @@ function thinOut(g: Graph, needs: Needs, c: number, alt: Uint8Array): boolean {
   let changed = false;
   for (let e = s; e < end && end - s > 1; e++) {
     const b = g.alt[e]!;
-    let drop = a < g.n && needs.has(b, a);
+    let drop = a < g.n && needs.has(b, needs.top(a));
     for (let f = s; f < end && !drop; f++) drop = f !== e && alt[f] === 1 && (g.alt[f] === b ? f < e : needs.has(b, g.alt[f]!));
     if (drop) {
       alt[e] = 0;
@@ -174,7 +202,8 @@ function addUnits(g: Graph, needs: Needs, a: number, alt: Uint8Array, clause: Ui
       while (v !== 0) {
         const bit = 31 - Math.clz32(v);
         v &= ~(1 << bit);
-        if (w * 32 + bit < g.n && g.forced[w * 32 + bit] === 0) (found ??= []).push(w * 32 + bit);
+        const d = needs.node[w * 32 + bit];
+        if (d !== undefined && g.forced[d] === 0) (found ??= []).push(d);
       }
     }
   }

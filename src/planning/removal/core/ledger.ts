@@ -11,20 +11,8 @@ export interface NotedCut {
 
 export class Ledger {
   readonly cuts: NotedCut[] = [];
-  private readonly known = new Map<string, number>();
-
   note(of: number, any: readonly number[], out: readonly number[]): number {
     this.cuts.push({ of, any, out });
     return this.cuts.length - 1;
-  }
-
-  /** The same, but a cut noted before with the same words gets its old number. */
-  noteOnce(of: number, any: readonly number[], out: readonly number[]): number {
-    const key = `${of}:${any.join(',')}:${out.length}`;
-    const old = this.known.get(key);
-    if (old !== undefined) return old;
-    const k = this.note(of, any, out);
-    this.known.set(key, k);
-    return k;
   }
 }

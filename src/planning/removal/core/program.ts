@@ -5,7 +5,7 @@
  * them without rounding (all sums stay below 2^52 or the rounding is refused).
  */
 import { DualSimplex } from './dual-simplex.ts';
-import type { Graph, Users } from './graph.ts';
+import { foldInto, type Graph, type Users } from './graph.ts';
 import type { Ledger } from './ledger.ts';
 import type { Prices } from './problem-types.ts';
 
@@ -37,7 +37,7 @@ export class Program {
   readonly rows: Row[] = [];
   readonly lp: DualSimplex;
   /** folded node and the node it is folded into, with the cost it carries */
-  private readonly folds: (readonly [number, number, number])[] = [];
+  private readonly folds: { readonly node: number; readonly into: number; readonly carried: number; cut: number }[] = [];
   private readonly seen = new Set<string>();
   /** 0 free, 1 fixed in, 2 fixed out */
   readonly mark: Uint8Array;
@@ -80,7 +80,7 @@ export class Program {
     depth.sort((x, y) => y[0] - x[0]);
     for (const [, a] of depth) {
       carried[rep[a]!]! += carried[a]!;
-      if (carried[a]! > 0) this.folds.push([a, rep[a]!, carried[a]!]);
+      if (carried[a]! > 0) this.folds.push({ node: a, into: rep[a]!, carried: carried[a]!, cut: -1 });
       this.column[a] = this.column[top(a)]!;
     }
     return Float64Array.from(this.head, (a) => carried[a]!);
@@ -104,17 +104,21 @@ export class Program {
       anyAct.push(g.act[b]!);
     }
     const ofAct = of < 0 ? g.of[c]! : g.act[this.head[of]!]!;
-    this.addRow({ of, any, cut: -1, ofAct, anyAct });
+    this.install({ of, any, cut: -1, ofAct, anyAct });
   }
 
-  /** False when a row like it is there already. */
-  addRow(row: Row): boolean {
+  /** For cuts found later; false when a row like it is there already. */
+  addCut(row: Row): boolean {
     const key = `${row.of}:${[...row.any].sort((x, y) => x - y).join(',')}`;
     if (this.seen.has(key)) return false;
     this.seen.add(key);
+    this.install(row);
+    return true;
+  }
+
+  private install(row: Row): void {
     this.rows.push(row);
     this.lp.addRow(row.of, row.any);
-    return true;
   }
 
   fix(j: number, mark: 0 | 1 | 2): void {
@@ -175,23 +179,11 @@ export class Program {
       cut.push(row.cut);
       price.push(b.price[i]!);
     }
-    for (const [a, into, carried] of this.folds) {
-      cut.push(ledger.noteOnce(this.g.act[into]!, [this.g.act[a]!], out));
-      price.push(carried * b.scale);
+    for (const fold of this.folds) {
+      if (fold.cut < 0) fold.cut = ledger.note(this.g.act[fold.into]!, [this.g.act[fold.node]!], out);
+      cut.push(fold.cut);
+      price.push(fold.carried * b.scale);
     }
     return { scale: b.scale, cut, price };
   }
-}
-
-/** rep[a] = the node a is folded into (itself when not). */
-function foldInto(g: Graph, users: Users): Int32Array {
-  const rep = Int32Array.from({ length: g.n }, (_, a) => a);
-  for (let a = 0; a < g.n; a++) {
-    if (g.forced[a] === 1 || users.start[a + 1]! - users.start[a]! !== 1) continue;
-    const c = users.clause[users.start[a]!]!;
-    const u = g.owner[c]!;
-    if (u === g.n || g.forced[u] === 1 || g.altStart[c + 1]! - g.altStart[c]! !== 1) continue;
-    rep[a] = u;
-  }
-  return rep;
 }

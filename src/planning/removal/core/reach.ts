@@ -86,42 +86,50 @@ export function reachesGoal(p: CoreProblem, done: Uint8Array): boolean {
  * whole. Of several possible next actions the one with the lowest number goes first among those ready at the same time.
  */
 export function orderOf(p: CoreProblem, set: readonly number[]): readonly number[] | null {
-  const done = new Set(p.done);
-  const banned = new Set(p.banned);
-  const has = new Set<number>();
+  const size = p.clauses.length;
+  /** 0 not in the set, 1 in it, 2 done, 3 banned */
+  const state = new Uint8Array(size);
+  for (const a of p.banned ?? []) state[a] = 3;
+  for (const a of p.done ?? []) state[a] = 2;
+  const inside: number[] = [];
   for (const a of set) {
-    if (done.has(a)) continue;
-    if (banned.has(a)) return null;
-    has.add(a);
+    if (state[a] === 3) return null;
+    if (state[a] !== 0) continue;
+    state[a] = 1;
+    inside.push(a);
   }
-  const waiting = new Map<number, { owner: number; met: boolean }[]>();
-  const missing = new Map<number, number>();
-  const ready: number[] = [];
-  for (const a of has) {
-    let open = 0;
+  inside.sort((x, y) => x - y);
+  const uses = new Int32Array(size + 1);
+  const missing = new Int32Array(size);
+  const clauses: (readonly number[])[] = [];
+  const owner: number[] = [];
+  for (const a of inside)
     for (const clause of p.clauses[a]!) {
-      if (clause.some((b) => done.has(b))) continue;
-      open++;
-      const entry = { owner: a, met: false };
-      for (const b of clause) {
-        if (!has.has(b)) continue;
-        const list = waiting.get(b);
-        if (list === undefined) waiting.set(b, [entry]);
-        else list.push(entry);
-      }
+      let met = false;
+      for (let e = 0; e < clause.length && !met; e++) met = state[clause[e]!] === 2;
+      if (met) continue;
+      missing[a]!++;
+      clauses.push(clause);
+      owner.push(a);
+      for (let e = 0; e < clause.length; e++) if (state[clause[e]!] === 1) uses[clause[e]! + 1]!++;
     }
-    missing.set(a, open);
-    if (open === 0) ready.push(a);
+  for (let a = 0; a < size; a++) uses[a + 1]! += uses[a]!;
+  const fill = uses.slice();
+  const user = new Int32Array(uses[size]!);
+  for (let c = 0; c < clauses.length; c++) {
+    const clause = clauses[c]!;
+    for (let e = 0; e < clause.length; e++) if (state[clause[e]!] === 1) user[fill[clause[e]!]!++] = c;
   }
-  ready.sort((x, y) => x - y);
+  const met = new Uint8Array(clauses.length);
+  const ready = inside.filter((a) => missing[a] === 0);
   for (let head = 0; head < ready.length; head++) {
-    for (const entry of waiting.get(ready[head]!) ?? []) {
-      if (entry.met) continue;
-      entry.met = true;
-      const left = missing.get(entry.owner)! - 1;
-      missing.set(entry.owner, left);
-      if (left === 0) ready.push(entry.owner);
+    const b = ready[head]!;
+    for (let e = uses[b]!; e < uses[b + 1]!; e++) {
+      const c = user[e]!;
+      if (met[c] === 1) continue;
+      met[c] = 1;
+      if (--missing[owner[c]!]! === 0) ready.push(owner[c]!);
     }
   }
-  return ready.length === has.size ? ready : null;
+  return ready.length === inside.length ? ready : null;
 }

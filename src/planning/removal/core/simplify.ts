@@ -36,20 +36,23 @@ export function simplify(start: Graph, trail: Trail): Graph | null {
     const forced = force(g, alt, trail);
     const settling = reach(g, users, forced);
     const clause = new Uint8Array(g.owner.length).fill(1);
-    const settled = new Uint8Array(g.n);
-    for (let a = 0; a < g.n; a++) if (settling.rank[a]! >= 0) settled[a] = 1;
-    let open = false;
-    for (let a = 0; a < g.n; a++) if (forced[a] === 1 && settled[a] === 0) open = true;
-    for (let c = 0; c < clause.length; c++) if (settling.met[c] === 1) clause[c] = 0;
-    if (open) dropOutsideCircles(g, forced, clause);
+    let changed = all.order.length < g.n;
+    for (let c = 0; c < clause.length; c++)
+      if (settling.met[c] === 1) {
+        clause[c] = 0;
+        changed = true;
+      }
     const nodes: number[] = [];
+    for (let a = 0; a < g.n; a++) {
+      if (forced[a] === 1 && settling.rank[a]! < 0) nodes.push(a);
+      if (forced[a] !== g.forced[a] || settling.rank[a]! >= 0) changed = true;
+    }
+    if (nodes.length > 0 && dropOutsideCircles(g, forced, clause)) changed = true;
+    if (!changed) return g;
     const goal: number[] = [];
-    for (let a = 0; a < g.n; a++) if (forced[a] === 1 && settled[a] === 0) nodes.push(a);
     for (let c = g.clauseStart[g.n]!; c < clause.length; c++) if (clause[c] === 1) goal.push(c);
-    const next = rebuild(g, { clause, alt, forced, settled }, { nodes, goal });
-    const same = next.n === g.n && next.owner.length === g.owner.length && next.alt.length === g.alt.length;
-    g = next;
-    if (same || g.n === 0) return g;
+    g = rebuild(g, { clause, alt, forced }, { nodes, goal });
+    if (g.n === 0) return g;
   }
 }
 
@@ -77,8 +80,10 @@ function force(g: Graph, alt: Uint8Array, trail: Trail): Uint8Array {
   return forced;
 }
 
-function dropOutsideCircles(g: Graph, forced: Uint8Array, clause: Uint8Array): void {
+function dropOutsideCircles(g: Graph, forced: Uint8Array, clause: Uint8Array): boolean {
+  if (!meets(g, forced, clause)) return false;
   const circle = circles(g);
+  let changed = false;
   for (let c = 0; c < clause.length; c++) {
     if (clause[c] === 0) continue;
     const a = g.owner[c]!;
@@ -86,10 +91,19 @@ function dropOutsideCircles(g: Graph, forced: Uint8Array, clause: Uint8Array): v
       const b = g.alt[e]!;
       if (forced[b] === 1 && (a === g.n || circle[b] !== circle[a])) {
         clause[c] = 0;
+        changed = true;
         break;
       }
     }
   }
+  return changed;
+}
+
+/** Whether any clause that stays has a forced alternative. */
+function meets(g: Graph, forced: Uint8Array, clause: Uint8Array): boolean {
+  for (let c = 0; c < clause.length; c++)
+    if (clause[c] === 1) for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (forced[g.alt[e]!] === 1) return true;
+  return false;
 }
 
 /** A forced action, or the goal, that can not be reached any more. */

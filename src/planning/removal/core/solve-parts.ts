@@ -76,10 +76,10 @@ function splitUp(g: Graph): Graph[] {
   if (g.n === 0) return [];
   const clause = new Uint8Array(g.owner.length).fill(1);
   const alt = new Uint8Array(g.alt.length).fill(1);
-  const settled = new Uint8Array(g.n);
-  const keep = { clause, alt, forced: g.forced, settled };
+  const keep = { clause, alt, forced: g.forced };
+  const scratch = new Int32Array(g.n);
   const all = islands(g, usersOf(g));
-  return all.length === 1 ? [g] : all.map((island) => rebuild(g, keep, island));
+  return all.length === 1 ? [g] : all.map((island) => rebuild(g, keep, island, scratch));
 }
 
 function solvePart(g: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number, deep: boolean): PartAnswer | null {
