@@ -1,0 +1,205 @@
+/**
+ * One situation, laid over the model: what fits, what fitting it locks out, which looks it hides. Holds the closure of
+ * everything done, so that each action is asked by a trial on it (see `closure.ts`).
+ *
+ * Where an action changes which states can be reached, a trial is not enough (a state need met before is met no longer,
+ * or the other way round); then, and only then, the closure is made again for that action.
+ */
+import { Closure, type Given, Wiring } from './closure.ts';
+import { type Change, mayEnter, type Reach, reachOf, sameReach } from './reach.ts';
+import type { Recorded } from './recorded.ts';
+import { CLOSURE, type LookRule, type RefitModel } from './refit-model.ts';
+import { World } from './world.ts';
+
+export interface LockedOut {
+  readonly actions: readonly number[];
+  /** Those of them that x alone would open again. */
+  readonly roots: readonly number[];
+}
+
+const NOTHING: LockedOut = { actions: [], roots: [] };
+
+export function closureWiring(model: RefitModel): Wiring {
+  return new Wiring(model, (a) => model.conditions[a]!.filter((c) => (c.reading & CLOSURE) !== 0).map((c) => c.node));
+}
+
+/** Facts, waivers and reachable states as the closure takes them. */
+export function closureInputs(world: World, reach: Reach): World {
+  const inputs = new World(world.model).copyOf(world);
+  inputs.standAsAnyOf(reach);
+  return inputs;
+}
+
+export class Moment {
+  readonly model: RefitModel;
+  readonly world: World;
+  reach: Reach;
+  closure: Closure;
+  private inputs: World;
+
+  constructor(
+    readonly wiring: Wiring,
+    readonly recorded: Recorded,
+  ) {
+    this.model = wiring.model;
+    this.world = recorded.world;
+    this.reach = reachOf(this.world);
+    this.inputs = closureInputs(this.world, this.reach);
+    this.closure = new Closure(wiring, this.given(), this.inputs);
+  }
+
+  /** The same, to be moved on without touching this one. */
+  copy(): Moment {
+    const { recorded } = this;
+    const world = new World(this.model).copyOf(recorded.world);
+    return new Moment(this.wiring, { ...recorded, world, stays: recorded.stays.slice() });
+  }
+
+  /** x is back: one action less is done. */
+  take(x: number): void {
+    this.world.done[x] = 0;
+    if (!this.reachMoved(x)) this.closure.settle(this.closure.remove(x));
+  }
+
+  /** Takes `take` back. */
+  give(x: number): void {
+    this.world.done[x] = 1;
+    if (!this.reachMoved(x)) this.closure.add(x);
+  }
+
+  /** An operation of the refit is made (or, when a search turns back, not made). */
+  make(x: number, made = true): void {
+    this.world.done[x] = made ? 1 : 0;
+    this.recorded.stays[x] = made ? 1 : 0;
+    this.again();
+  }
+
+  standAs(states: Int32Array): void {
+    this.world.standAs(states);
+    this.again();
+  }
+
+  private reachMoved(x: number): boolean {
+    if (this.model.movesStates[x] === 0 || sameReach(reachOf(this.world), this.reach)) return false;
+    this.again();
+    return true;
+  }
+
+  private again(): void {
+    this.reach = reachOf(this.world);
+    this.inputs = closureInputs(this.world, this.reach);
+    this.closure = new Closure(this.wiring, this.given(), this.inputs);
+  }
+
+  /** What takes part in the closure: everything done; forced and lasting actions without conditions. */
+  given(): Given {
+    const { recorded } = this;
+    const free = recorded.forced.slice();
+    recorded.stays.forEach((stays, a) => {
+      if (stays === 1) free[a] = 1;
+    });
+    return { active: this.world.done, free, settled: recorded.onFacts };
+  }
+
+  /** The actions that can be locked out: done, to be undone, with conditions, and reachable now. */
+  private counts(a: number): boolean {
+    return a < this.model.size && this.recorded.stays[a] === 0;
+  }
+
+  lockedOutBy(x: number): LockedOut {
+    if (this.model.only[x] === 'refit') return NOTHING;
+    if (this.model.movesStates[x] === 1) {
+      this.world.done[x] = 0;
+      const reach = reachOf(this.world);
+      this.world.done[x] = 1;
+      if (!sameReach(reach, this.reach)) return this.afresh(reach, x);
+    }
+    const fell = this.closure.trial(x);
+    const actions = fell.filter((a) => a !== x && this.counts(a));
+    const roots = actions.length === 0 ? [] : this.openedBy(x, fell);
+    this.closure.settle(fell);
+    return actions.length === 0 ? NOTHING : { actions, roots };
+  }
+
+  /** Fallen actions that stand again once x is there, with nothing but gates in between. */
+  private openedBy(x: number, fell: readonly number[]): readonly number[] {
+    const { wiring, closure, model } = this;
+    const open = new Set<number>([x]);
+    const roots: number[] = [];
+    const queue = [x];
+    const there = (c: number): boolean => open.has(c) || closure.stands(c);
+    for (let head = 0; head < queue.length; head++) {
+      const u = queue[head]!;
+      for (let i = wiring.parentStart[u]!; i < wiring.parentStart[u + 1]!; i++) {
+        const v = wiring.parent[i]!;
+        if (v === x || open.has(v) || closure.truth[v] === 0 || closure.stands(v)) continue;
+        if (v < model.size) {
+          if (!roots.includes(v) && this.conditionsOf(v).every(there)) roots.push(v);
+        } else if (wiring.kind[v] === 2 || this.childrenOf(v).every(there)) {
+          open.add(v);
+          queue.push(v);
+        }
+      }
+    }
+    return roots.filter((a) => this.counts(a) && fell.includes(a));
+  }
+
+  private childrenOf(v: number): readonly number[] {
+    const { childStart, child } = this.wiring;
+    return Array.from(child.subarray(childStart[v]!, childStart[v + 1]!));
+  }
+
+  private conditionsOf(action: number): readonly number[] {
+    const settled = this.recorded.onFacts.get(action);
+    const list = this.childrenOf(action);
+    return settled ? list.filter((c) => !settled.some((s) => s.node === c)) : list;
+  }
+
+  /** The closure made again: without x (unless -1), with these states in reach. */
+  private afresh(reach: Reach, x: number): LockedOut {
+    const { world, closure } = this;
+    const given = this.given();
+    const active = world.done.slice();
+    if (x >= 0) active[x] = 0;
+    const then = new Closure(this.wiring, { ...given, active }, closureInputs(world, reach));
+    const actions: number[] = [];
+    for (let a = 0; a < this.model.size; a++) {
+      if (a !== x && active[a] === 1 && closure.truth[a] === 1 && then.truth[a] === 0 && this.counts(a))
+        actions.push(a);
+    }
+    const with_ = new World(this.model).copyOf(this.inputs);
+    with_.done.set(then.truth.subarray(0, this.model.size));
+    if (x >= 0) with_.done[x] = 1;
+    return { actions, roots: actions.filter((a) => this.conditionsOf(a).every((c) => with_.holds(c))) };
+  }
+
+  mayEnter(change: Change): boolean {
+    return mayEnter(this.world, change, true);
+  }
+
+  lockedOutByChange(change: Change): LockedOut {
+    const was = this.world.states.slice();
+    const states = was.slice();
+    states[change.setup] = change.state;
+    this.world.standAs(states);
+    const reach = reachOf(this.world);
+    this.world.standAs(was);
+    return sameReach(reach, this.reach) ? NOTHING : this.afresh(reach, -1);
+  }
+
+  /** Unsigned looks that are seen now and not in the other state. */
+  hiddenByChange(change: Change): readonly string[] {
+    const open = this.model.looks.filter((l) => this.isOpen(l));
+    const was = this.world.states.slice();
+    const states = was.slice();
+    states[change.setup] = change.state;
+    this.world.standAs(states);
+    const hidden = open.filter((l) => !this.world.holds(l.visible)).map((l) => l.look.id);
+    this.world.standAs(was);
+    return hidden.sort();
+  }
+
+  isOpen(look: LookRule): boolean {
+    return !this.recorded.signed.has(look.look.id) && this.world.holds(look.visible);
+  }
+}
