@@ -1,0 +1,105 @@
+/**
+ * The page of the demo: from asking for its address until the first step of a plan can be read, in a fresh browser, and
+ * what the browser must load before that, gzipped. The rival of a page is a person's patience: no rival, a goal.
+ */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { chromium } from 'playwright-core';
+import type { BenchRow } from './bench-row.ts';
+
+const top = dirname(dirname(fileURLToPath(import.meta.url)));
+const ROUNDS = 3;
+export const CHROMIUM = {
+  executablePath: '/usr/bin/chromium',
+  args: [
+    '--no-sandbox',
+    '--disable-gpu',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+  ],
+};
+
+function row(
+  id: string,
+  what: string,
+  ours: number,
+  unit: string,
+  goal: string,
+  met: boolean,
+  note?: string,
+): BenchRow {
+  return {
+    id,
+    what,
+    ours,
+    rival: null,
+    rivalName: null,
+    unit,
+    ratio: null,
+    goal,
+    met,
+    ...(note !== undefined && { note }),
+  };
+}
+
+/** The address is the first thing that `serve` prints in its last line. */
+async function serveDemo(): Promise<{ readonly address: string; readonly ms: number; readonly server: ChildProcess }> {
+  const started = performance.now();
+  const server = spawn(process.execPath, [join(top, 'bin/witnessmark.mjs'), 'demo', '--port', '0'], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  let text = '';
+  for await (const chunk of server.stdout) {
+    text += String(chunk);
+    const address = /http:\/\/localhost:\d+/.exec(text)?.[0];
+    if (address) return { address, ms: performance.now() - started, server };
+  }
+  throw new Error('internal: the demo server ended before it said its address; report it');
+}
+
+/** Scripts that the page names itself, and those it asks for at once. */
+export function firstLoadBytes(): number {
+  const html = readFileSync(join(top, 'dist/web/index.html'), 'utf8');
+  const files = [...html.matchAll(/(?:src|href)="\/([^"]+\.js)"/g)].map((m) => m[1] ?? '');
+  return files.reduce((sum, f) => sum + gzipSync(readFileSync(join(top, 'dist/web', f))).length, 0);
+}
+
+export async function benchPage(opts: { readonly quick: boolean }): Promise<readonly BenchRow[]> {
+  const { address, ms, server } = await serveDemo();
+  const browser = await chromium.launch(CHROMIUM);
+  const times: number[] = [];
+  try {
+    for (let k = 0; k < (opts.quick ? 1 : ROUNDS); k++) {
+      const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+      const started = performance.now();
+      await page.goto(address);
+      await page.getByRole('option').or(page.locator('[data-action]')).first().waitFor();
+      times.push(performance.now() - started);
+      await page.context().close();
+    }
+  } finally {
+    await browser.close();
+    server.kill('SIGTERM');
+  }
+  const usable = Math.min(...times);
+  const kb = firstLoadBytes() / 1000;
+  return [
+    row(
+      'page-made',
+      'demo made and served, from the command to the address',
+      ms,
+      'ms',
+      '',
+      true,
+      'both jobs made from their history',
+    ),
+    row('page-usable', 'demo page usable, fresh browser', usable, 'ms', '<= 2000 ms', usable <= 2000),
+    row('page-script', 'script at first load, gzip', kb, 'kB', '<= 250 kB', kb <= 250),
+  ];
+}
