@@ -54,8 +54,8 @@ export function draftOf<K extends KindName>(
 /** Accepts drafts one after the other, as a journal does. */
 export function chain(drafts: readonly EntryDraft[], from: Head = EMPTY_HEAD): StoredEntry[] {
   let head = from;
-  return drafts.map((d, i) => {
-    const stored = accept(d, head, isoAt(100_000 + head.seq + i));
+  return drafts.map((d) => {
+    const stored = accept(d, head, isoAt(100_000 + head.seq));
     head = { seq: stored.seq, hash: stored.hash };
     return stored;
   });
