@@ -101,7 +101,7 @@ export class Gates {
 
   /** Off the aircraft: the part or an assembly that holds it has been lifted. */
   offAircraft(part: number): number {
-    return this.shared(`a${part}`, () => this.or(this.lifts(this.index.chain[part]!)));
+    return this.shared(`a${part}`, () => this.or(this.lifts(this.index.chain(part))));
   }
 
   /** Off as seen from one of the places. */
@@ -114,8 +114,8 @@ export class Gates {
   private offFrom(part: number, place: number): number {
     if (this.index.isInside(place, part)) return this.offAircraft(part);
     return this.shared(`o${part}:${place}.`, () => {
-      const a = this.index.chain[part]!;
-      const b = this.index.chain[place]!;
+      const a = this.index.chain(part);
+      const b = this.index.chain(place);
       return this.or(this.lifts([...a.filter((x) => !b.includes(x)), ...b.filter((x) => !a.includes(x))]));
     });
   }
@@ -130,9 +130,9 @@ export class Gates {
     if ('released' in need) return this.names.action(need.released);
     if ('done' in need) return this.names.action(need.done);
     if ('fact' in need) return this.fact(this.names.fact(need.fact));
-    if ('off' in need) return this.off(this.index.partOf.get(need.off)!, places);
+    if ('off' in need) return this.off(this.index.part(need.off), places);
     if ('apart' in need) {
-      const part = this.index.partOf.get(need.apart)!;
+      const part = this.index.part(need.apart);
       return part === this.index.root ? this.never : this.names.lift(part);
     }
     const setup = this.names.setup(need.setup);

@@ -124,7 +124,7 @@ export class RefitModel {
   /** The part a removal lifts, or -1. */
   liftedBy(action: number): number {
     const id = this.ids[action]!;
-    return id.startsWith('remove:') ? this.index.partOf.get(id.slice(7))! : -1;
+    return id.startsWith('remove:') ? this.index.part(id.slice(7)) : -1;
   }
 
   private addAction(id: string, only: Only): number {
@@ -140,7 +140,7 @@ export class RefitModel {
   }
 
   private part(id: string): number {
-    return this.index.partOf.get(id)!;
+    return this.index.part(id);
   }
 
   private setupRule(setup: Setup): SetupRule {
@@ -163,7 +163,7 @@ export class RefitModel {
   private makeHolds(): void {
     const held = this.rig.parts.map((p) => p.hold);
     for (let p = 0; p < this.index.partIds.length; p++) {
-      if (p === this.index.root || !this.index.chain[p]!.some((q) => held[q] !== undefined)) continue;
+      if (p === this.index.root || !this.index.chain(p).some((q) => held[q] !== undefined)) continue;
       const joints = this.index.carrying(p);
       if (joints.length === 0) continue;
       const owner = this.index.holdOwner(p, joints);
@@ -208,7 +208,7 @@ export class RefitModel {
       const rule = holdOf.get(p);
       if (rule !== undefined) {
         const h = this.holds[rule]!;
-        const higher = gates.or(gates.lifts(index.chain[p]!.slice(1)));
+        const higher = gates.or(gates.lifts(index.chain(p).slice(1)));
         const node = gates.or([h.node, higher, gates.waived(rule)]);
         list.push({ node, reading: CLOSURE, kind: 'hold', need: h.need });
       }
@@ -232,7 +232,7 @@ export class RefitModel {
       const part = this.part(b.part);
       const need: Need = b.unless === undefined ? { off: b.by } : { any: [{ off: b.by }, b.unless] };
       const node = this.gates.need(need, [part]);
-      for (const p of this.index.chain[part]!) {
+      for (const p of this.index.chain(part)) {
         if (this.index.isInside(by, p)) break;
         push(found, p, { node, reading: EVERY, kind: 'block', need });
       }
@@ -268,7 +268,7 @@ export class RefitModel {
       };
       for (const [state, points] of Object.entries(setup.points ?? {})) {
         for (const pt of points) {
-          for (const lift of this.gates.lifts(this.index.chain[this.part(pt.on)]!)) ban(lift, state);
+          for (const lift of this.gates.lifts(this.index.chain(this.part(pt.on)))) ban(lift, state);
           for (const j of pt.through ?? []) ban(this.actionOf.get(j)!, state);
         }
       }
@@ -286,7 +286,7 @@ export class RefitModel {
 
   private guardRule(guard: Guard, number: number): GuardRule {
     const parts = guard.notTogether.map((p) => this.part(p));
-    const common = this.index.chain[parts[0]!]!.filter((x) => parts.slice(1).every((p) => this.index.isInside(p, x)));
+    const common = this.index.chain(parts[0]!).filter((x) => parts.slice(1).every((p) => this.index.isInside(p, x)));
     const rule: GuardRule = {
       guard,
       away: parts.map((p) => this.gates.offAircraft(p)),

@@ -157,7 +157,7 @@ export class SlowFits {
     return this.rig.operations.some((o) => o.id === x && o.only === 'refit');
   }
 
-  then(w: World, x: ActionId): World {
+  step(w: World, x: ActionId): World {
     return this.isRefitOnly(x) || parseSet(x) ? this.meaning.after(w, x) : this.without(w, x);
   }
 
@@ -173,7 +173,7 @@ export class SlowFits {
   }
 
   fits(x: ActionId, w: World): boolean {
-    const then = this.then(w, x);
+    const then = this.step(w, x);
     if (this.isRefitOnly(x)) {
       const free = this.meaning.hindrances(x, w).every((h) => h.rule === 'guard');
       return !w.done.has(x) && free && this.stands(w, then);
@@ -188,7 +188,7 @@ export class SlowFits {
   }
 
   locksOut(x: ActionId, w: World): { locksOut: string[]; roots: string[] } {
-    const then = this.then(w, x);
+    const then = this.step(w, x);
     const before = this.closure(w.done, this.reach(w));
     const after = this.closure(then.done, this.reach(then));
     const locked = [...then.done].filter((a) => before.has(a) && !after.has(a)).sort();
@@ -210,7 +210,7 @@ export class SlowFits {
   }
 
   hides(x: ActionId, w: World, open: readonly Look[] = this.rig.looks.filter((l) => this.isOpen(l))): string[] {
-    const then = this.then(w, x);
+    const then = this.step(w, x);
     const gone = open.filter(
       (l) =>
         (this.isSeen(l, w) && !this.isSeen(l, then)) ||
@@ -256,7 +256,7 @@ export class SlowFits {
     );
     for (const x of order) {
       if (!this.mayStep(x, w, waits)) return `${x} may not be taken`;
-      w = this.then(w, x);
+      w = this.step(w, x);
       waits = this.waiting(w, waits);
     }
     const left = [...w.done].filter((a) => !this.stays.has(a) && !this.isRefitOnly(a));
@@ -276,7 +276,7 @@ export class SlowFits {
       dead.add(key);
       return [...left, ...refits.filter((r) => !w.done.has(r)), ...sets].some((x) => {
         if (!this.mayStep(x, w, waits)) return false;
-        const then = this.then(w, x);
+        const then = this.step(w, x);
         return from(then, this.waiting(then, waits));
       });
     };
