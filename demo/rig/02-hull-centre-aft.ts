@@ -6,7 +6,7 @@
  *   keel plate aft from the step to the stern post           plank 7   C15–C19   laps over 8
  *                                                            plank 8   C19–stern
  *
- * Water runs aft, so each plank laps over the next: the fore one must come off first. Every row of a plank needs a hand
+ * Water runs aft, so each plank laps over the next: the fore one comes off, or is sprung, first. Every row of a plank needs a hand
  * inside, by the cabin floor or through an inspection cover; which is opened is the planner's to choose.
  */
 import type { Need } from '../../src/domain/rig/rig-types.ts';
@@ -26,6 +26,7 @@ import {
   part,
   positions,
   released,
+  releasedAll,
 } from './author.ts';
 import { gearFrame } from './hull-gear-frame.ts';
 import { cover, nearTank, PORT, reach, rivets, type Side, STARBOARD, seal } from './hull-words.ts';
@@ -57,7 +58,7 @@ function planks(s: Side): Fragment {
   const p = (i: number) => `${lineId}.${i + 1}`;
   const j = (i: number, tail: string) => `${lineId.replace('-', '-j')}.${i + 1}${tail}`;
   const rows = BAYS.flatMap((bay, i) => {
-    const what = `plank ${i + 5}, ${s.word},`;
+    const what = `${s.word} plank ${i + 5}`;
     const needs = bay.inside(s);
     return [
       rivets(j(i, 'k'), `Drill out the keel row of ${what}`, [p(i), KEEL], 60, { needs }),
@@ -78,7 +79,12 @@ function planks(s: Side): Fragment {
               40,
               { needs: any(needs, BAYS[i - 1]!.inside(s)) },
             ),
-            block(p(i), p(i - 1), 'tears the lap: the plank ahead lies over this one'),
+            block(
+              p(i),
+              p(i - 1),
+              'tears the lap: the plank ahead lies over this one and cannot be sprung while its rows hold',
+              releasedAll(j(i - 1, 'k'), j(i - 1, 'c')),
+            ),
           ]),
       ...(i === 3 ? [rivets(j(i, 'a'), `Drill out ${what} at the stern post`, [p(i), STERN], 25, { needs })] : []),
     ];
@@ -92,12 +98,25 @@ function planks(s: Side): Fragment {
 
 // Frames, keel, stern -------------------------------------------------------------------------------------------------
 
+/** A whole frame is wider than the deck opening: it leaves only through the bottom. */
+const downwards = (port: string, starboard: string): Need => all(off(port), off(starboard));
+
 const frames = join(
-  part(C8, { massKg: 3.6, minutes: 25, at: at(2.9, 0, 0.7) }),
-  part(C9, { massKg: 5.6, minutes: 40, at: at(3.3, 0, 0.7), hold: done(SHORE_AFT) }),
-  part(C12, { massKg: 2.4, minutes: 20, at: at(4.4, 0, 0.6) }),
-  part(C15, { massKg: 1.7, minutes: 20, at: at(5.6, 0, 0.6) }),
-  part(C19, { massKg: 2.3, minutes: 20, at: at(7.4, 0, 0.6) }),
+  part(C8, { massKg: 3.6, minutes: 25, at: at(2.9, 0, 0.7), needs: downwards('01-08', '01-09') }),
+  part(C9, {
+    massKg: 5.6,
+    minutes: 40,
+    at: at(3.3, 0, 0.7),
+    hold: done(SHORE_AFT),
+    needs: downwards('02-15.1', '02-16.1'),
+  }),
+  part(C12, { massKg: 2.4, minutes: 20, at: at(4.4, 0, 0.6), needs: downwards('02-15.2', '02-16.2') }),
+  part(C15, { massKg: 1.7, minutes: 20, at: at(5.6, 0, 0.6), needs: downwards('02-15.3', '02-16.3') }),
+  part(C19, { massKg: 2.3, minutes: 20, at: at(7.4, 0, 0.6), needs: downwards('02-15.4', '02-16.4') }),
+  block(C8, '03-07.1', 'the port front foot hangs on its strut and tears the deck'),
+  block(C8, '03-08.1', 'the starboard front foot hangs on its strut and tears the deck'),
+  block(C9, '03-07.2', 'the port rear foot hangs on its strut and tears the deck'),
+  block(C9, '03-08.2', 'the starboard rear foot hangs on its strut and tears the deck'),
   rivets('02-j01r', 'Drill out frame C8 from deck and sides', [C8, ROOT], 210, { hazards: [nearTank] }),
   joint('02-j01g', 'Undo the gussets of frame C8 at the deck beam', [C8, ROOT], 'bolted', 40),
   rivets('02-j02r', 'Drill out frame C9 from deck and upper sides', [C9, ROOT], 260, {

@@ -115,7 +115,7 @@ function feet(s: PylonSide): Fragment {
         {
           ...wing,
           asFound: { note: s.end === 'r' && n === 2 ? s.found.foot : s.end === 'r' ? 'sound' : s.found.foot },
-          ...(n === 2 && { needs: any(s.bay, off(TANK)) }),
+          needs: n === 1 ? unloaded : all(unloaded, any(s.bay, off(TANK))),
         },
       ),
       seal(jointId(id, 'c'), `Part the sealing paste under the ${where} pylon foot, ${s.word}`, [id, ROOT], 6, {

@@ -7,14 +7,14 @@
  *        │ bulkhead 1 │ bulkhead 2 │ bulkhead 3 │     inside shell, seen only with the deck off
  *      ╰──────────────── keel ─────── drain cap ─╯
  *
- * A float comes off as one thing. Its bulkheads are riveted behind the deck, whose seam is lost when it is opened.
+ * A float comes off as one thing; struts and wires stay on the wing and are lifted with it, or come off one by one.
+ * Its bulkheads are riveted behind the deck, whose seam is lost when it is opened.
  * The wires brace the wing too: they are tensioned only when the float hangs (section 9 of the shop's order).
  */
 import {
   all,
   any,
   at,
-  block,
   done,
   type Fragment,
   guard,
@@ -34,6 +34,7 @@ import { gate, RIGGING, UNITS } from './names.ts';
 
 interface FloatSide extends Side {
   readonly unit: string;
+  readonly wing: string;
   readonly shell: string;
   readonly bulkheads: string;
   readonly front: string;
@@ -71,7 +72,12 @@ function hull(s: FloatSide): Fragment {
       hold: done(`trolley-under-float-${s.end}`),
     }),
     part(s.shell, inFloat(6, 4, 3.5)),
-    unit(deck, `Deck skin of the ${s.word} tip float`, { ...inFloat(1.8, 4, 3.5), hand: s.hand }),
+    unit(deck, `Deck skin of the ${s.word} tip float`, {
+      ...inFloat(1.8, 4, 3.5),
+      hand: s.hand,
+      needs: all(off(s.front), off(s.rear)),
+      note: 'The strut feet stand on the deck',
+    }),
     positions(s.bulkheads, (_p, n) => inFloat(0.4, 2, 3.1 + (n - 1) * 0.4)),
     part(s.cap, inFloat(0.1, 0, 3.9)),
     rivets(`${deck}-seam`, `Drill out the deck seam of the ${s.word} float`, [deck, s.shell], 90, {
@@ -89,8 +95,6 @@ function hull(s: FloatSide): Fragment {
       only: 'strip',
       note: 'Water in the tail of a float swings it when the last bolt goes',
     }),
-    block(deck, s.front, 'tears the deck at the strut foot', off(s.unit)),
-    block(deck, s.rear, 'tears the deck at the strut foot', off(s.unit)),
   );
 }
 
@@ -100,7 +104,7 @@ function struts(s: FloatSide): Fragment {
   const wiresLoose = done(`slacken-float-wires-${s.end}`);
   const one = (id: string, where: 'front' | 'rear', spar: string, bulkhead: string): Fragment =>
     join(
-      part(id, { massKg: 0.9, minutes: 2, at: at(where === 'front' ? 3.1 : 3.8, s.y * 4.6, 1.4) }),
+      part(id, { within: s.wing, massKg: 0.9, minutes: 2, at: at(where === 'front' ? 3.1 : 3.8, s.y * 4.6, 1.4) }),
       joint(j(id, 'a'), `Undo the upper bolt of the ${where} float strut, ${s.word}`, [id, spar], 'bolted', 9, {
         disturbs: [RIGGING.float],
         loss: 'consumable',
@@ -121,7 +125,7 @@ function struts(s: FloatSide): Fragment {
       const id = `${s.wires}.${n}`;
       const worn = s.end === 'l' && n === 1 ? { asFound: { note: 'right-hand end worn' } } : {};
       return [
-        part(id, { massKg: 0.3, minutes: 1, at: at(3.5, s.y * (4.2 + n * 0.2), 1.4) }),
+        part(id, { within: s.wing, massKg: 0.3, minutes: 1, at: at(3.5, s.y * (4.2 + n * 0.2), 1.4) }),
         joint(
           `${j(id)}a`,
           `Screw the upper end of float wire ${n} out, ${s.word}`,
@@ -184,6 +188,7 @@ export const tipFloats = join(
   side({
     ...PORT,
     unit: UNITS.floatL,
+    wing: UNITS.wingL,
     shell: '05-01',
     bulkheads: '05-03',
     front: '05-05',
@@ -196,6 +201,7 @@ export const tipFloats = join(
   side({
     ...STARBOARD,
     unit: UNITS.floatR,
+    wing: UNITS.wingR,
     shell: '05-02',
     bulkheads: '05-04',
     front: '05-06',

@@ -30,12 +30,20 @@ interface Cable {
   readonly system: System;
   readonly massKg: number;
   readonly x: number;
+  readonly within?: string;
 }
 const CABLES: readonly Cable[] = [
   { id: '12-07.1', name: 'port aileron drive cable', system: 'aileron', massKg: 0.5, x: 2.9 },
-  { id: '12-07.2', name: 'port half of the balance cable', system: 'aileron', massKg: 0.3, x: 3.5 },
+  { id: '12-07.2', name: 'port half of the balance cable', system: 'aileron', massKg: 0.3, x: 3.5, within: CENTRE },
   { id: '12-08.1', name: 'starboard aileron drive cable', system: 'aileron', massKg: 0.5, x: 2.9 },
-  { id: '12-08.2', name: 'starboard half of the balance cable', system: 'aileron', massKg: 0.3, x: 3.5 },
+  {
+    id: '12-08.2',
+    name: 'starboard half of the balance cable',
+    system: 'aileron',
+    massKg: 0.3,
+    x: 3.5,
+    within: CENTRE,
+  },
   { id: '12-09.1', name: 'upper elevator cable', system: 'elevator', massKg: 0.8, x: 5 },
   { id: '12-09.2', name: 'lower elevator cable', system: 'elevator', massKg: 0.8, x: 5 },
   { id: '12-10.1', name: 'port rudder cable', system: 'rudder', massKg: 0.8, x: 5 },
@@ -201,6 +209,7 @@ interface Barrel {
   readonly where: string;
   readonly needs?: Need;
   readonly x: number;
+  readonly within?: string;
 }
 const BARRELS: readonly Barrel[] = [
   { system: 'aileron', right: '12-07.1', left: '12-04', where: 'port end of the column chain', x: 2.3 },
@@ -212,6 +221,7 @@ const BARRELS: readonly Barrel[] = [
     where: 'middle of the balance cable',
     needs: reach.centre,
     x: 3.5,
+    within: CENTRE,
   },
   {
     system: 'aileron',
@@ -271,7 +281,13 @@ function turnbuckle(t: Barrel, i: number): Fragment {
     hazards: [taut(t.system)],
   };
   return join(
-    part(id, { massKg: 0.15, minutes: 1, at: at(t.x, 0, 0.3), note: 'bronze and steel: not for the plating barrel' }),
+    part(id, {
+      ...(t.within !== undefined && { within: t.within }),
+      massKg: 0.15,
+      minutes: 1,
+      at: at(t.x, 0, t.within === undefined ? 0.3 : 2.4),
+      note: 'bronze and steel: not for the plating barrel',
+    }),
     joint(
       `12-j11.${n}a`,
       `Cut the wire and screw the right-hand end out, turnbuckle ${n}, ${t.where}`,
@@ -323,6 +339,7 @@ const balanceEnd = (id: string, bellcrank: string, end: 'l' | 'r', word: string)
 const drawn = join(
   ...CABLES.map((c) =>
     part(c.id, {
+      ...(c.within !== undefined && { within: c.within }),
       massKg: c.massKg,
       minutes: 10,
       at: at(c.x, 0, c.system === 'aileron' ? 1.6 : 0.3),

@@ -38,6 +38,8 @@ interface BaySide extends Side {
   readonly panel: string;
   readonly diaphragm: string;
   readonly fairing: string;
+  /** Joint of the trunnion pin, written in 07 and 08. */
+  readonly pin: string;
   readonly gate: string;
   /** Deck cover over this side of the bay. */
   readonly deckCover: string;
@@ -60,9 +62,10 @@ const j = (p: string, tail = '') => `${p.replace('02-', '02-j')}${tail}`;
 const boltEnds = (s: BaySide, n: number) => (n <= 2 ? [s.outer, C9] : n <= 4 ? [s.outer, C9, s.inner] : [C9, s.inner]);
 
 function lugs(s: BaySide): Fragment {
+  // The leg hangs on these bolts as long as its pin is in the lugs.
+  const legOff = any(released(s.pin), done(`trolley-under-leg-${s.end}`));
   const bareAt = at(3.3, s.y * 0.8, 0.75);
-  const boltNeeds = (n: number) =>
-    n <= 2 ? {} : { needs: n <= 4 ? any(off(s.diaphragm), off(s.deckCover)) : off(s.diaphragm) };
+  const reached = (n: number) => (n <= 2 ? all() : n <= 4 ? any(off(s.diaphragm), off(s.deckCover)) : off(s.diaphragm));
   return join(
     part(s.outer, { massKg: 0.9, minutes: 2, at: bareAt }),
     part(s.inner, { massKg: 0.8, minutes: 2, at: bareAt }),
@@ -72,7 +75,7 @@ function lugs(s: BaySide): Fragment {
       kind: 'bolted',
       minutes: s.end === 'l' ? 6 : 9,
       joint: (_p, n) => ({
-        ...boltNeeds(n),
+        needs: all(reached(n), legOff),
         loss: 'consumable',
         ...(n === 1 && { hazards: [cadmium] }),
         ...(s.end === 'r' && n === 6 && { asFound: { present: false, note: 'missing' } }),
@@ -209,6 +212,7 @@ export const gearFrame = join(
     panel: '02-10',
     diaphragm: '02-11',
     fairing: '02-24',
+    pin: '07-j02',
     gate: gate(5),
     deckCover: cover(4),
   }),
@@ -223,6 +227,7 @@ export const gearFrame = join(
     panel: '02-09',
     diaphragm: '02-12',
     fairing: '02-25',
+    pin: '08-j02',
     gate: gate(6),
     deckCover: cover(3),
   }),
