@@ -3,7 +3,7 @@ import type { FitsAnswer, FitsEntry } from '../../planning/answers.ts';
 import type { Wire } from '../graph/graph-model.ts';
 import type { JobView } from '../state/job-view.ts';
 import { listWords } from '../words/figures.ts';
-import { assemblyOf, lowerFirst } from '../words/names.ts';
+import { assemblyOf, lowerFirst, shortName } from '../words/names.ts';
 
 export interface FitsRow {
   readonly id: string;
@@ -70,14 +70,10 @@ function few(words: readonly string[]): string {
 }
 
 function afterWords(job: JobView, e: FitsEntry): string {
-  const first = e.roots[0] !== undefined ? lowerFirst(shortRefit(job, e.roots[0])) : lowerFirst(job.names.look(e.hides[0] ?? ''));
+  const [first] = e.roots;
+  if (first === undefined) return e.hides.length === 1 ? 'until it is seen' : `until ${e.hides.length} looks are done`;
   const rest = e.roots.length + e.hides.length - 1;
-  return `after ${first}${rest > 0 ? ` and ${rest} more` : ''}`;
-}
-
-function shortRefit(job: JobView, action: string): string {
-  const name = job.names.refit(action);
-  return name.split(/, (?!\d)/)[0] ?? name;
+  return `after ${lowerFirst(shortName(job.names.refit(first)))}${rest > 0 ? ` and ${rest} more` : ''}`;
 }
 
 function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {
@@ -105,7 +101,7 @@ function asText(word: string, record: Readonly<Record<string, unknown>>): string
 function stateWords(job: JobView, e: FitsEntry, turn: ReadonlyMap<string, number>): FitsRow['state'] {
   if (job.done.get(e.action)?.trial) return ['trial', 'in place; comes out again'];
   const at = turn.get(e.action);
-  return ['fits', at === undefined ? '' : at === 0 ? 'first in order' : `${at + 1} in order`];
+  return ['fits', at === undefined ? '' : `step ${at + 1} of ${turn.size}`];
 }
 
 /** What goes in before what, among what fits now: for the tags. */

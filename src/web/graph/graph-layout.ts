@@ -1,15 +1,26 @@
 /**
- * Where tags hang: layered from the outside in, the wanted part at the bottom.
+ * Where tags hang: in layers from the outside in, never wider than the window, the wanted part at the bottom.
  *
- * Tags that ask for the same and are asked for by the same (six bolts of one lug) are strung on one wire below each
- * other, so that 40 steps stay readable; dagre lays out the strings. Not chosen: one layer as wide as its bolts, which
- * can only be read from afar.
+ * Coffman and Graham's layering with a bound on the width (the bound is what the window holds at full size), so that a
+ * tag keeps the size at which it can be read; a plan grows downwards instead and is scrolled. Tags that ask for the
+ * same and are asked for by the same (six bolts of one lug) are strung on one wire. A wire that passes other layers
+ * runs in a lane between or beside the tags. Not chosen: a layout library with layers as wide as their bolts.
  */
-import { graphlib, layout } from '@dagrejs/dagre';
 import type { ActionId } from '../../domain/rig/rig-types.ts';
 import type { Wire } from './graph-model.ts';
 
-export const TAG = { width: 246, height: 60, pitch: 66, goalHeight: 70, aside: 38 } as const;
+export const TAG = { width: 246, strung: 6 } as const;
+const GAP = 34;
+const EDGE = 30;
+const LAYER_GAP = 42;
+const LANE = 7;
+
+export interface TagToPlace {
+  readonly id: ActionId;
+  readonly height: number;
+  /** Room for words below it. */
+  readonly below: number;
+}
 
 export interface Placed {
   readonly id: ActionId;
@@ -20,9 +31,16 @@ export interface Placed {
   readonly strung: boolean;
 }
 
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
 export interface PlacedWire {
   readonly wires: readonly Wire[];
-  readonly points: readonly { readonly x: number; readonly y: number }[];
+  readonly d: string;
+  /** Where words beside the wire stand. */
+  readonly words: Point;
 }
 
 export interface TagSheet {
@@ -30,6 +48,36 @@ export interface TagSheet {
   readonly height: number;
   readonly tags: readonly Placed[];
   readonly wires: readonly PlacedWire[];
+}
+
+interface Item {
+  readonly tags: readonly TagToPlace[];
+  readonly height: number;
+  readonly before: Set<Item>;
+  readonly after: Set<Item>;
+  layer: number;
+  x: number;
+  y: number;
+}
+
+export function columnsIn(width: number): number {
+  return Math.max(1, Math.floor((width - 2 * EDGE + GAP) / (TAG.width + GAP)));
+}
+
+export function placeTags(tags: readonly TagToPlace[], wires: readonly Wire[], columns: number): TagSheet {
+  const items = itemsOf(tags, wires);
+  const layers = layersOf(items, columns);
+  const width = 2 * EDGE + columns * TAG.width + (columns - 1) * GAP;
+  const height = placeLayers(layers, width, columns);
+  const placed = items.flatMap((item) => {
+    let y = item.y;
+    return item.tags.map((tag, i): Placed => {
+      const at = { id: tag.id, x: item.x, y, height: tag.height, strung: i > 0 };
+      y += tag.height + TAG.strung;
+      return at;
+    });
+  });
+  return { width, height, tags: placed, wires: routed(items, layers, wires, width) };
 }
 
 /** Groups tags with equal neighbours; the order of `shown` is kept inside a string. */
@@ -44,70 +92,137 @@ export function stringsOf(shown: readonly ActionId[], wires: readonly Wire[]): r
     const k = key(id);
     (groups.get(k) ?? groups.set(k, []).get(k)!).push(id);
   }
-  return [...groups.values()].flatMap((ids) => (ids.length < 3 || key(ids[0]!) === '' ? ids.map((id) => [id]) : [ids]));
+  return [...groups].flatMap(([k, ids]) => (ids.length < 3 || k === '' ? ids.map((id) => [id]) : [ids]));
 }
 
-export interface TagToPlace {
-  readonly id: ActionId;
-  readonly isGoal: boolean;
-  readonly hasAside: boolean;
-}
-
-export function placeTags(tags: readonly TagToPlace[], wires: readonly Wire[]): TagSheet {
-  const shown = tags.map((t) => t.id);
-  const goal = tags.find((t) => t.isGoal)?.id;
-  const asides = new Set(tags.filter((t) => t.hasAside).map((t) => t.id));
-  const strings = stringsOf(shown, wires);
-  const home = new Map(strings.flatMap((ids, at) => ids.map((id) => [id, `s${at}`] as const)));
-  const graph = new graphlib.Graph();
-  graph.setGraph({ rankdir: 'TB', nodesep: 30, ranksep: 42, marginx: 16, marginy: 14, ranker: 'network-simplex' });
-  graph.setDefaultEdgeLabel(() => ({}));
-  for (const [at, ids] of strings.entries()) {
-    const tall = ids.length === 1 && ids[0] === goal ? TAG.goalHeight : TAG.height;
-    const aside = ids.some((id) => asides.has(id)) ? TAG.aside : 0;
-    graph.setNode(`s${at}`, { width: TAG.width, height: tall + (ids.length - 1) * TAG.pitch + aside });
-  }
-  const between = new Map<string, Wire[]>();
+function itemsOf(tags: readonly TagToPlace[], wires: readonly Wire[]): readonly Item[] {
+  const byId = new Map(tags.map((t) => [t.id, t]));
+  const items = stringsOf(tags.map((t) => t.id), wires).map((ids): Item => {
+    const own = ids.flatMap((id) => byId.get(id) ?? []);
+    const tall = own.reduce((sum, t) => sum + t.height + t.below, 0) + (own.length - 1) * TAG.strung;
+    return { tags: own, height: tall, before: new Set(), after: new Set(), layer: 0, x: 0, y: 0 };
+  });
+  const home = homeOf(items);
   for (const w of wires) {
-    const [v, to] = [home.get(w.from), home.get(w.to)];
-    const key = `${v} ${to}`;
-    if (v !== to) (between.get(key) ?? between.set(key, []).get(key)!).push(w);
+    const from = home.get(w.from);
+    const to = home.get(w.to);
+    if (!from || !to || from === to) continue;
+    from.after.add(to);
+    to.before.add(from);
   }
-  for (const [key, same] of between) {
-    const [v = '', w = ''] = key.split(' ');
-    graph.setEdge(v, w, { weight: same.some((x) => x.way !== 'block') ? 3 : 1 });
-  }
-  layout(graph);
-  const hung = strings.flatMap((ids, at) => {
-    const box = graph.node(`s${at}`);
-    return ids.map((id, i): Placed => ({
-      id,
-      x: box.x - TAG.width / 2,
-      y: box.y - box.height / 2 + i * TAG.pitch,
-      height: id === goal ? TAG.goalHeight : TAG.height,
-      strung: i > 0,
-    }));
-  });
-  const placed = [...between].map(([key, same]): PlacedWire => {
-    const [v = '', w = ''] = key.split(' ');
-    return { wires: same, points: graph.edge(v, w).points ?? [] };
-  });
-  const size = graph.graph();
-  return { width: size.width ?? TAG.width, height: size.height ?? TAG.height, tags: hung, wires: placed };
+  return items;
 }
 
-/** A soft line through the points: straight ends, round bends. */
-export function wirePath(points: PlacedWire['points']): string {
-  const [first, ...rest] = points;
-  if (!first) return '';
-  const last = rest.at(-1) ?? first;
-  if (rest.length < 2) return `M${first.x} ${first.y} L${last.x} ${last.y}`;
-  let d = `M${first.x} ${first.y}`;
-  for (let i = 0; i < rest.length - 1; i++) {
-    const a = rest[i]!;
-    const b = rest[i + 1]!;
-    const end = i === rest.length - 2 ? b : { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
-    d += ` Q${a.x} ${a.y} ${end.x} ${end.y}`;
+function homeOf(items: readonly Item[]): ReadonlyMap<ActionId, Item> {
+  return new Map(items.flatMap((item) => item.tags.map((tag) => [tag.id, item] as const)));
+}
+
+/** From the goal upwards: an item is laid as low as its successors and the width allow. */
+function layersOf(items: readonly Item[], columns: number): readonly (readonly Item[])[] {
+  const fromBottom: Item[][] = [];
+  const level = new Map<Item, number>();
+  const order = [...items].reverse();
+  const waiting = new Set(order);
+  while (waiting.size > 0) {
+    const ready = order.filter((i) => waiting.has(i) && [...i.after].every((a) => !waiting.has(a)));
+    // What has waited longest for its successors goes first; a circle (never in a plan) would leave nothing ready.
+    const next = ready.sort((a, b) => lowest(b, level) - lowest(a, level))[0] ?? order.find((i) => waiting.has(i));
+    if (!next) break;
+    let at = Math.max(0, ...[...next.after].map((a) => (level.get(a) ?? -1) + 1));
+    while ((fromBottom[at]?.length ?? 0) >= columns) at += 1;
+    (fromBottom[at] ??= []).push(next);
+    level.set(next, at);
+    waiting.delete(next);
   }
-  return d;
+  return fromBottom.map((layer) => layer ?? []).reverse();
+}
+
+function lowest(item: Item, level: ReadonlyMap<Item, number>): number {
+  return -Math.max(-1, ...[...item.after].map((a) => level.get(a) ?? -1));
+}
+
+/** Gives every item its place; the return value is the height of the sheet. */
+function placeLayers(layers: readonly (readonly Item[])[], width: number, columns: number): number {
+  const step = TAG.width + GAP;
+  let y = 14;
+  layers.forEach((layer, n) => {
+    for (const item of layer) item.layer = n;
+    const middle = (item: Item) => mean([...item.before].map((b) => b.x)) ?? mean([...item.after].map((b) => b.x));
+    const row = [...layer].sort((a, b) => (middle(a) ?? 0) - (middle(b) ?? 0));
+    const free = width - 2 * EDGE - (row.length * TAG.width + (row.length - 1) * GAP);
+    const wish = mean(row.flatMap((item, at) => (middle(item) === undefined ? [] : [middle(item)! - at * step])));
+    const centred = EDGE + free / 2;
+    const start = row.length === columns ? EDGE : Math.min(EDGE + free, Math.max(EDGE, wish ?? centred));
+    row.forEach((item, at) => {
+      item.x = start + at * step;
+      item.y = y;
+    });
+    y += Math.max(0, ...row.map((i) => i.height)) + LAYER_GAP;
+  });
+  return y - LAYER_GAP + 14;
+}
+
+function mean(values: readonly number[]): number | undefined {
+  return values.length === 0 ? undefined : values.reduce((a, b) => a + b, 0) / values.length;
+}
+
+/** One drawn wire per pair of items. */
+function routed(items: readonly Item[], layers: readonly (readonly Item[])[], wires: readonly Wire[], width: number): readonly PlacedWire[] {
+  const home = homeOf(items);
+  const pairs = new Map<string, { readonly from: Item; readonly to: Item; readonly wires: Wire[] }>();
+  for (const w of wires) {
+    const from = home.get(w.from);
+    const to = home.get(w.to);
+    if (!from || !to || from === to) continue;
+    const key = `${items.indexOf(from)} ${items.indexOf(to)}`;
+    (pairs.get(key) ?? pairs.set(key, { from, to, wires: [] }).get(key)!).wires.push(w);
+  }
+  const all = [...pairs.values()];
+  const used: number[] = [];
+  return all.map((pair) => {
+    const outs = all.filter((p) => p.from === pair.from).sort((a, b) => a.to.x - b.to.x);
+    const ins = all.filter((p) => p.to === pair.to).sort((a, b) => a.from.x - b.from.x);
+    const start = { x: pair.from.x + port(outs.indexOf(pair), outs.length), y: pair.from.y + pair.from.height };
+    const end = { x: pair.to.x + port(ins.indexOf(pair), ins.length), y: pair.to.y };
+    const crossed = layers.slice(pair.from.layer + 1, pair.to.layer).flat();
+    const lane = crossed.length === 0 || isFree(start.x, crossed) ? null : laneFor(start, end, crossed, width, used);
+    if (lane !== null) used.push(lane);
+    return { wires: pair.wires, d: path(start, end, lane ?? (crossed.length > 0 ? start.x : null)), words: wordsAt(start, end, lane) };
+  });
+}
+
+function port(at: number, of: number): number {
+  return TAG.width * (0.5 + (at - (of - 1) / 2) * Math.min(0.22, 0.7 / of));
+}
+
+function isFree(x: number, crossed: readonly Item[]): boolean {
+  return crossed.every((item) => x < item.x - 5 || x > item.x + TAG.width + 5);
+}
+
+/** The nearest free lane: beside a tag that is passed, or at the edge of the sheet. */
+function laneFor(start: Point, end: Point, crossed: readonly Item[], width: number, used: readonly number[]): number {
+  const beside = crossed.flatMap((i) => [i.x - GAP / 2, i.x + TAG.width + GAP / 2]);
+  const lanes = [...beside, EDGE / 2, width - EDGE / 2].flatMap((x) => [x, x - LANE, x + LANE]).filter((x) => x > 2 && x < width - 2);
+  const free = lanes.filter((x) => isFree(x, crossed) && !used.some((u) => Math.abs(u - x) < LANE - 1));
+  const far = (x: number) => Math.abs(x - start.x) + Math.abs(x - end.x);
+  return free.sort((a, b) => far(a) - far(b))[0] ?? width - EDGE / 2;
+}
+
+/** Soft at both ends, straight in its lane. */
+function path(start: Point, end: Point, lane: number | null): string {
+  const soft = LAYER_GAP * 0.62;
+  if (lane === null) {
+    return `M${start.x} ${start.y}C${start.x} ${start.y + soft} ${end.x} ${end.y - soft} ${end.x} ${end.y}`;
+  }
+  const top = start.y + LAYER_GAP;
+  const low = end.y - LAYER_GAP;
+  return (
+    `M${start.x} ${start.y}C${start.x} ${start.y + soft} ${lane} ${top - soft} ${lane} ${top}` +
+    `V${Math.max(top, low)}C${lane} ${Math.max(top, low) + soft} ${end.x} ${end.y - soft} ${end.x} ${end.y}`
+  );
+}
+
+function wordsAt(start: Point, end: Point, lane: number | null): Point {
+  if (lane === null) return { x: (start.x + end.x) / 2, y: (start.y + end.y) / 2 - 4 };
+  return { x: lane, y: end.y - LAYER_GAP + 18 };
 }

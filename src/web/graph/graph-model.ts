@@ -6,8 +6,9 @@
  * harm, everything else a solid one. Solid wires that a longer chain of solid wires says already are left out.
  * Not chosen: wires by the order of the list, which would claim reasons that are not there.
  */
-import { type Hindrance, RigMeaning } from '../../domain/rig/rig-meaning.ts';
+import type { Hindrance, RigMeaning } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Need, Rig } from '../../domain/rig/rig-types.ts';
+import { conditionsOf } from './conditions.ts';
 
 export interface Wire {
   readonly from: ActionId;
@@ -18,16 +19,22 @@ export interface Wire {
 
 /** Wires between `shown` actions, which are given in the order in which they are or were done. */
 export function wiresBetween(rig: Rig, shown: readonly ActionId[]): readonly Wire[] {
-  const meaning = new RigMeaning(rig);
-  const world = meaning.start();
+  const conditions = conditionsOf(rig);
   const wires = new Map<string, Wire>();
   for (const [at, action] of shown.entries()) {
     const before = shown.slice(0, at);
-    for (const hindrance of meaning.hindrances(action, world)) {
-      for (const from of satisfiers(meaning, hindrance, before)) keep(wires, wireOf(from, action, hindrance));
+    for (const hindrance of conditions.of(action)) {
+      for (const from of satisfiers(conditions.meaning, hindrance, before)) keep(wires, wireOf(from, action, hindrance));
     }
   }
   return chainLoose(withoutShortcuts([...wires.values()]), shown);
+}
+
+/** What of `done` the steps rest on directly, in recorded order. */
+export function restingOn(rig: Rig, steps: readonly ActionId[], done: readonly ActionId[]): readonly ActionId[] {
+  const conditions = conditionsOf(rig);
+  const used = new Set(steps.flatMap((s) => conditions.of(s).flatMap((h) => satisfiers(conditions.meaning, h, done))));
+  return [...new Set(done)].filter((a) => used.has(a));
 }
 
 function wireOf(from: ActionId, to: ActionId, h: Hindrance): Wire {

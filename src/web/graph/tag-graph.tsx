@@ -5,7 +5,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ActionId, Hand } from '../../domain/rig/rig-types.ts';
 import { HAND_PATH } from '../sheet/hand-mark.tsx';
-import { placeTags, TAG, type TagSheet, wirePath } from './graph-layout.ts';
+import { columnsIn, type PlacedWire, placeTags, type Point, TAG, type TagSheet } from './graph-layout.ts';
 import type { Wire } from './graph-model.ts';
 import { fitting, linesOf, widthOf } from './lettering.ts';
 import { type Size, usePan, type View } from './use-pan.ts';
@@ -37,16 +37,18 @@ const ASIDE_FONT = '500 14px "Barlow Condensed"';
 
 export function TagGraph({ tags, wires, lit, selected, onHover, onSelect }: TagGraphProps) {
   const window = useRef<SVGSVGElement>(null);
+  const [columns, setColumns] = useState(2);
   const lettered = useFontsReady();
-  const shape = tags.map((t) => `${t.id}${t.state === 'goal' ? '!' : ''}${t.aside ? '+' : ''}`).join('|');
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the layout depends on ids, states and wires only
+  // biome-ignore lint/correctness/useExhaustiveDependencies: measured again once the faces are there
+  const lettering = useMemo(() => new Map(tags.map((t) => [t.id, letter(t)])), [tags, lettered]);
   const sheet = useMemo(
-    () => placeTags(tags.map((t) => ({ id: t.id, isGoal: t.state === 'goal', hasAside: t.aside !== undefined })), wires),
-    [shape, wires],
+    () => placeTags(tags.map((t) => ({ id: t.id, height: heightOf(t, lettering.get(t.id)), below: (lettering.get(t.id)?.aside.length ?? 0) * ASIDE_LINE })), wires, columns),
+    [tags, lettering, wires, columns],
   );
   const fitIn = useCallback((size: Size) => fitView(sheet, size), [sheet]);
   const pan = usePan(window, fitIn);
   const { show } = pan;
+  useEffect(() => setColumns(columnsIn(pan.size.width)), [pan.size.width]);
   useEffect(() => {
     const at = sheet.tags.find((t) => t.id === selected);
     if (at) show(at.x, at.y, TAG.width, at.height);
@@ -69,11 +71,11 @@ export function TagGraph({ tags, wires, lit, selected, onHover, onSelect }: TagG
       >
         <g transform={`translate(${pan.view.x} ${pan.view.y}) scale(${pan.view.scale})`} aria-hidden="true" data-lettered={lettered}>
           {sheet.wires.map((w) => (
-            <WireLine key={w.wires.map((x) => x.from + x.to).join()} wires={w.wires} d={wirePath(w.points)} lit={lit} on={selected} text={text} at={w.points[Math.floor(w.points.length / 2)]} />
+            <WireLine key={w.wires.map((x) => x.from + x.to).join()} wire={w} sheet={sheet} lit={lit} on={selected} text={text} />
           ))}
           {sheet.tags.map((at) => {
             const tag = text.get(at.id);
-            return tag && <Tag key={at.id} tag={tag} x={at.x} y={at.y} height={at.height} strung={at.strung} lit={lit === at.id} on={selected === at.id} onHover={onHover} onChoose={choose} />;
+            return tag && <Tag key={at.id} tag={tag} lettering={lettering.get(at.id)!} x={at.x} y={at.y} height={at.height} strung={at.strung} lit={lit === at.id} on={selected === at.id} onHover={onHover} onChoose={choose} />;
           })}
         </g>
       </svg>
@@ -95,8 +97,34 @@ function useFontsReady(): boolean {
   return ready;
 }
 
+interface Lettering {
+  readonly title: readonly string[];
+  readonly under: string;
+  readonly aside: readonly string[];
+}
+
+const LINE = 19;
+const ASIDE_LINE = 16;
+
+/** Titles of at most two lines; what is still too long ends in dots and is whole in the list. */
+function letter(tag: TagText): Lettering {
+  const font = tag.state === 'goal' ? GOAL_FONT : TITLE_FONT;
+  const room = TAG.width - 42;
+  const last = room - (tag.hand ? 20 : 0);
+  const lines = linesOf(tag.title, font, room);
+  const title = lines.length === 1 ? [fitting(tag.title, font, last)] : [lines[0] ?? '', fitting(lines.slice(1).join(' '), font, last)];
+  const asides = tag.aside === undefined ? [] : linesOf(tag.aside, ASIDE_FONT, TAG.width - 30);
+  const aside = asides.length <= 3 ? asides : [...asides.slice(0, 2), fitting(asides.slice(2).join(' '), ASIDE_FONT, TAG.width - 30)];
+  return { title, under: fitting(tag.under, UNDER_FONT, TAG.width - 40), aside };
+}
+
+function heightOf(tag: TagText, lettering: Lettering | undefined): number {
+  return (tag.state === 'goal' ? 68 : 58) + ((lettering?.title.length ?? 1) - 1) * LINE;
+}
+
 interface TagProps {
   readonly tag: TagText;
+  readonly lettering: Lettering;
   readonly x: number;
   readonly y: number;
   readonly height: number;
@@ -107,23 +135,25 @@ interface TagProps {
   readonly onChoose: (id: ActionId) => void;
 }
 
-function Tag({ tag, x, y, height: h, strung, lit, on, onHover, onChoose }: TagProps) {
+function Tag({ tag, lettering, x, y, height: h, strung, lit, on, onHover, onChoose }: TagProps) {
   const font = tag.state === 'goal' ? GOAL_FONT : TITLE_FONT;
-  const title = fitting(tag.title, font, TAG.width - 44 - (tag.hand ? 20 : 0));
-  const right = 30 + widthOf(title, font);
+  const { title, under, aside } = lettering;
+  const right = 30 + widthOf(title.at(-1) ?? '', font);
+  const first = tag.state === 'goal' ? 29 : 25;
+  const last = first + (title.length - 1) * LINE;
   const cls = `tag ${tag.state}${lit ? ' lit' : ''}${on ? ' on' : ''}`;
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents lint/a11y/noStaticElementInteractions: the list is the keyboard's way to the same choice
     <g className={cls} transform={`translate(${x} ${y})`} onPointerEnter={() => onHover(tag.id)} onPointerLeave={() => onHover(null)} onClick={() => onChoose(tag.id)}>
       <title>{tag.title}</title>
-      {strung && <path className="wire" d={`M15 ${h / 2 - TAG.pitch + 5}V${h / 2 - 5}`} />}
+      {strung && <path className="wire" d={`M15 -${TAG.strung + 24}V${h / 2 - 5}`} />}
       <path className="body" d={`M14 0H${TAG.width}V${h}H14L0 ${h - 15}V15Z`} />
       {on && <path className="bar" d={`M${TAG.width - 5} 0h5v${h}h-5Z`} />}
       <circle className="hole" cx="15" cy={h / 2} r="5" />
-      <text className="tx" x="30" y={h / 2 - 4}>{title}</text>
-      {tag.hand && <path className="hm" d={HAND_PATH[tag.hand]} transform={`translate(${right + 7} ${h / 2 - 17}) scale(.9)`} />}
-      <text className="ts" x="30" y={h / 2 + 16}>{fitting(tag.under, UNDER_FONT, TAG.width - 40)}</text>
-      {tag.aside && <Aside words={tag.aside} x={30} y={h + 18} room={TAG.width - 30} />}
+      {title.map((line, i) => <text className="tx" key={line} x="30" y={first + i * LINE}>{line}</text>)}
+      {tag.hand && <path className="hm" d={HAND_PATH[tag.hand]} transform={`translate(${right + 7} ${last - 13}) scale(.9)`} />}
+      <text className="ts" x="30" y={last + 20}>{under}</text>
+      {aside.map((line, i) => <text className="aside" key={line} x="30" y={h + 16 + i * ASIDE_LINE}>{line}</text>)}
     </g>
   );
 }
@@ -143,33 +173,41 @@ function Aside({ words, x, y, room, harm = false }: AsideProps) {
 }
 
 interface WireLineProps {
-  readonly wires: readonly Wire[];
-  readonly d: string;
+  readonly wire: PlacedWire;
+  readonly sheet: TagSheet;
   readonly lit: ActionId | null;
   readonly on: ActionId | null;
   readonly text: ReadonlyMap<ActionId, TagText>;
-  readonly at: { readonly x: number; readonly y: number } | undefined;
 }
 
-function WireLine({ wires, d, lit, on, text, at }: WireLineProps) {
+const WORDS_ROOM = 176;
+
+function WireLine({ wire, sheet, lit, on, text }: WireLineProps) {
+  const { wires } = wire;
   const isBlock = wires.every((w) => w.way === 'block');
   const isLit = wires.some((w) => [w.from, w.to].some((end) => end === lit || end === on));
   const isSpent = wires.every((w) => text.get(w.from)?.state === 'done');
   const harm = wires.find((w) => w.harm !== undefined)?.harm;
   const cls = `wire${isBlock ? ' way-block' : ''}${isLit ? ' lit' : ''}${isSpent ? ' spent' : ''}${isLit && isBlock && !isSpent ? ' harm' : ''}`;
+  const at = besides(wire.words, sheet.width);
   return (
     <g>
-      <path className={cls} d={d} />
-      {isBlock && !isSpent && harm && at && <Aside words={harm} x={at.x + 10} y={at.y - 2} room={150} harm={isLit} />}
+      <path className={cls} d={wire.d} />
+      {isBlock && !isSpent && harm && <Aside words={harm} x={at.x} y={at.y} room={WORDS_ROOM} harm={isLit} />}
     </g>
   );
 }
 
-/** Readable before whole: a tag keeps two thirds of its size, and the sheet is moved instead. */
+/** Words stand right of a wire, or left of it where the sheet ends. */
+function besides(at: Point, width: number): Point {
+  return at.x + 10 + WORDS_ROOM < width ? { x: at.x + 10, y: at.y } : { x: at.x - 10 - WORDS_ROOM, y: at.y };
+}
+
+/** Readable before whole: a tag keeps four fifths of its size, and the sheet is moved instead. */
 function fitView(sheet: TagSheet, size: Size): View {
-  const across = (size.width - 12) / sheet.width;
-  const whole = Math.min(1.02, across, (size.height - 12) / sheet.height);
-  const scale = Math.max(whole, Math.min(0.7, Math.max(across, 0.45)));
+  const across = Math.min(1.02, (size.width - 6) / sheet.width);
+  const whole = Math.min(across, (size.height - 6) / sheet.height);
+  const scale = Math.max(whole, Math.min(across, 0.8));
   const tall = sheet.height * scale > size.height;
   return {
     scale,

@@ -121,6 +121,7 @@ function Working({ view }: { readonly view: OffView }) {
   return (
     <span role="status">
       {plan.reply === null ? 'looking for the least there is' : 'looking again'}
+      {plan.progress !== null && <>: at least {clock(plan.progress.lower)} h{plan.progress.upper === null ? '' : `, at most ${clock(plan.progress.upper)} h`}</>}
       {plan.seconds >= 1 && <>, {count(plan.seconds, 'second')}<br /><button type="button" className="link" onClick={plan.stop}>Stop looking</button></>}
     </span>
   );

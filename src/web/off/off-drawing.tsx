@@ -10,7 +10,7 @@ import type { JobView } from '../state/job-view.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import type { Screen } from '../state/use-screen.ts';
 import { hourOf } from '../words/figures.ts';
-import { assemblyOf, handOf, lineOfPart, lowerFirst } from '../words/names.ts';
+import { assemblyOf, firstName, handOf, lineOfPart, lowerFirst, shortName } from '../words/names.ts';
 import type { GateRow, OffRow } from './off-rows.ts';
 import type { OffView } from './off-screen.tsx';
 
@@ -65,7 +65,7 @@ export function tagsOf(job: JobView, rows: readonly OffRow[]): readonly TagText[
   return steps.map((row, at): TagText => {
     const hand = handOf(job.names, row.id);
     const isGoal = at === steps.length - 1;
-    if (row.kind === 'done') return { id: row.id, title: tagTitle(job, row.id), under: `done ${hourOf(row.mark.at)} · ${row.mark.by}`, hand, state: 'done' };
+    if (row.kind === 'done') return { id: row.id, title: tagTitle(job, row.id), under: `done ${hourOf(row.mark.at)} · ${firstName(row.mark.by)}`, hand, state: 'done' };
     const gate = gates.find((g) => g.clearing.includes(row.id));
     const number = job.names.partsOf(row.id)[0];
     const minutes = row.kind === 'step' ? `${row.step.minutes} min` : '';
@@ -79,8 +79,7 @@ export function tagsOf(job: JobView, rows: readonly OffRow[]): readonly TagText[
 /** A tag says what it hangs on; the list says what to do. */
 function tagTitle(job: JobView, action: string): string {
   if (action.startsWith('remove:')) return job.names.part(action.slice(7));
-  const name = job.names.strip(action);
-  return name.split(/, (?!\d)/)[0] ?? name;
+  return shortName(job.names.strip(action));
 }
 
 function OffPlate({ view, screen }: { readonly view: OffView; readonly screen: Screen }) {

@@ -10,7 +10,13 @@ import type { OffAnswer, PointLoad, Step } from '../../planning/answers.ts';
 import { atoms, type Wire } from '../graph/graph-model.ts';
 import type { DoneMark, JobView } from '../state/job-view.ts';
 import { kilograms, listWords } from '../words/figures.ts';
-import { lowerFirst } from '../words/names.ts';
+import { lowerFirst, shortName } from '../words/names.ts';
+
+/** The least loaded point of support after a step, where the step changed it. */
+export interface Load {
+  readonly words: string;
+  readonly short: string;
+}
 
 export interface StepRow {
   readonly kind: 'step';
@@ -18,7 +24,7 @@ export interface StepRow {
   readonly n: number;
   readonly step: Step;
   readonly why: string;
-  readonly load: string | null;
+  readonly load: Load | null;
   readonly cautions: readonly string[];
   /** Nothing that is still to do comes before it. */
   readonly open: boolean;
@@ -73,7 +79,11 @@ export function offRows({ job, answer, wires, doneShown, before }: RowsInput): r
     const mark = job.done.get(action);
     return mark ? [{ kind: 'done' as const, id: action, mark }] : [];
   });
+  let load = '';
   for (const [at, step] of answer.steps.entries()) {
+    const carries = leastLoad(job.rig, step.loads);
+    const isNews = carries !== null && carries.words !== load;
+    load = carries?.words ?? load;
     rows.push(...gates.filter((g) => g.before === step.action).map((g) => g.row));
     if (answer.tipsAt?.step === step.action) rows.push({ kind: 'tips', id: `tips:${step.action}`, text: answer.tipsAt.text });
     rows.push({
@@ -82,7 +92,7 @@ export function offRows({ job, answer, wires, doneShown, before }: RowsInput): r
       n: at + 1,
       step,
       why: whyLine(job.rig, step),
-      load: leastLoad(job.rig, step.loads),
+      load: isNews ? carries : null,
       cautions: step.hazards.filter((h) => h.asksForWord).map((h) => h.text),
       open: !wires.some((w) => w.to === step.action && left.has(w.from)),
       isNew: before !== null && !before.has(step.action),
@@ -123,7 +133,7 @@ interface GateInput {
 }
 
 function gateRow(job: JobView, hazard: Hazard, at: GateInput): GateRow {
-  const name = (action: string) => at.steps.find((s) => s.action === action)?.name ?? job.names.strip(action);
+  const name = (action: string) => shortName(job.names.strip(action));
   const clearedBy = hazard.clearedBy ?? { all: [] };
   const unsettled = factsIn(clearedBy).filter((f) => !isSettled(job, f));
   const held = lowerFirst(name(at.holds[0] ?? ''));
@@ -171,10 +181,10 @@ function isSettled(job: JobView, fact: string): boolean {
   return (job.situation.facts ?? []).includes(fact) || job.rig.facts.some((f) => f.id === fact && f.given === true);
 }
 
-/** One grey line: what was found there, else what the planner says. */
+/** One grey line: what was found there, else the planner's first reason; the others are one key away (why not). */
 function whyLine(rig: Rig, step: Step): string {
   const found = foundNote(rig, step.action);
-  return [found, ...step.why].filter((w): w is string => w !== null && w !== '').slice(0, 2).join(' · ');
+  return found ?? step.why[0] ?? '';
 }
 
 function foundNote(rig: Rig, action: string): string | null {
@@ -185,10 +195,11 @@ function foundNote(rig: Rig, action: string): string | null {
   return own ?? null;
 }
 
-function leastLoad(rig: Rig, loads: readonly PointLoad[]): string | null {
+function leastLoad(rig: Rig, loads: readonly PointLoad[]): Load | null {
   const least = [...loads].sort((a, b) => a.kg - a.plusMinus - (b.kg - b.plusMinus))[0];
   if (least === undefined) return null;
-  return `${pointName(rig, least.point)} carries ${kilograms(least.kg, least.plusMinus)} after this`;
+  const kg = kilograms(least.kg, least.plusMinus);
+  return { words: `after this, ${pointName(rig, least.point)} carries ${kg}`, short: kg };
 }
 
 export function pointName(rig: Rig, point: string): string {

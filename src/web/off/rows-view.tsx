@@ -4,7 +4,7 @@ import { HandMark } from '../sheet/hand-mark.tsx';
 import type { Roving } from '../sheet/use-roving.ts';
 import type { JobView } from '../state/job-view.ts';
 import { hourOf } from '../words/figures.ts';
-import { handOf } from '../words/names.ts';
+import { firstName, handOf } from '../words/names.ts';
 import type { GateRow, OffRow, StepRow } from './off-rows.ts';
 
 export interface RowsViewProps {
@@ -69,9 +69,8 @@ const RowInside = memo(function RowInside({ row, job }: { readonly row: OffRow; 
       <span className="n" aria-hidden="true">✓</span>
       <span>
         <span className="t">{job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} /></span>
-        <div className="w">done {hourOf(mark.at)} · {mark.by}{mark.pending ? ' · saved here, not yet at the shop' : ''}</div>
       </span>
-      <span className="m" />
+      <span className="m"><span className="out-of-sight">done </span>{hourOf(mark.at)} <small>{firstName(mark.by)}{mark.pending ? ', saved here' : ''}</small></span>
     </>
   );
 });
@@ -83,13 +82,13 @@ function StepInside({ row, job }: { readonly row: StepRow; readonly job: JobView
       <span>
         <span className="t">
           {row.isNew && <NewMark />}
-          {row.step.name} <HandMark hand={handOf(job.names, row.id)} />
+          {job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} />
         </span>
         {row.why !== '' && <div className="w">{row.why}</div>}
         {row.cautions.map((c) => <div className="w harm" key={c}><span className="chip">Caution</span>{c}</div>)}
-        {row.load !== null && <span className="load">{row.load}</span>}
+        {row.load !== null && <div className="w load">{row.load.words}</div>}
       </span>
-      <span className="m">{row.step.minutes}<small>min</small></span>
+      <span className="m">{row.step.minutes}<small>min</small>{row.load !== null && <span className="kg" aria-hidden="true">{row.load.short}</span>}</span>
     </>
   );
 }

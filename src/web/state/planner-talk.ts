@@ -1,5 +1,5 @@
 /** What the page and its planner worker say to each other. Plain data only; the rig travels once per change. */
-import type { Problem } from '../../domain/problem.ts';
+import type { Result } from '../../domain/result.ts';
 import type { ActionId, Need, Rig, Situation } from '../../domain/rig/rig-types.ts';
 import type { FitsAnswer, OffAnswer, WhyNotAnswer } from '../../planning/answers.ts';
 import type { Wire } from '../graph/graph-model.ts';
@@ -22,7 +22,7 @@ export interface WhyNotReply {
   readonly answer: WhyNotAnswer;
 }
 export interface FitsReply {
-  readonly kind: 'fits' | 'fits-one';
+  readonly kind: 'fits';
   readonly answer: FitsAnswer;
 }
 export type Reply = OffReply | WhyNotReply | FitsReply;
@@ -36,7 +36,12 @@ export interface ToPlanner {
   readonly ask: Ask;
 }
 
-export interface FromPlanner {
-  readonly id: number;
-  readonly result: { readonly ok: true; readonly value: Reply } | { readonly ok: false; readonly problem: Problem };
+/** Bounds while a plan is being looked for, in the rig's minutes. */
+export interface Progress {
+  readonly lower: number;
+  readonly upper: number | null;
 }
+
+export type FromPlanner =
+  | { readonly id: number; readonly progress: Progress }
+  | { readonly id: number; readonly result: Result<Reply> };

@@ -6,13 +6,15 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Problem } from '../../domain/problem.ts';
 import type { Rig, Situation } from '../../domain/rig/rig-types.ts';
-import type { Ask, FromPlanner, Reply, ToPlanner } from './planner-talk.ts';
+import type { Result } from '../../domain/result.ts';
+import type { Ask, FromPlanner, Progress, Reply, ToPlanner } from './planner-talk.ts';
 
 export interface Plan<R extends Reply> {
   readonly reply: R | null;
   readonly problem: Problem | null;
   readonly working: boolean;
   readonly seconds: number;
+  readonly progress: Progress | null;
   readonly stopped: boolean;
   readonly stop: () => void;
   readonly again: () => void;
@@ -30,6 +32,7 @@ export function usePlan<R extends Reply>(question: Question | null, ask: Ask | n
   const [working, setWorking] = useState(false);
   const [stopped, setStopped] = useState(false);
   const [seconds, setSeconds] = useState(0);
+  const [progress, setProgress] = useState<Progress | null>(null);
   const [round, setRound] = useState(0);
   const planner = useRef<PlannerLine | null>(null);
   const askKey = ask === null ? '' : JSON.stringify(ask);
@@ -53,8 +56,9 @@ export function usePlan<R extends Reply>(question: Question | null, ask: Ask | n
     setWorking(true);
     setStopped(false);
     setSeconds(0);
+    setProgress(null);
     let current = true;
-    planner.current.ask(question, ask).then((result) => {
+    planner.current.ask(question, ask, (p) => current && setProgress(p)).then((result) => {
       if (!current) return;
       setWorking(false);
       if (result.ok) {
@@ -83,7 +87,7 @@ export function usePlan<R extends Reply>(question: Question | null, ask: Ask | n
     setStopped(true);
   }, []);
   const again = useCallback(() => setRound((n) => n + 1), []);
-  return { reply, problem, working, seconds, stopped, stop, again };
+  return { reply, problem, working, seconds, progress, stopped, stop, again };
 }
 
 /** One worker and the question it is busy with. */
@@ -92,9 +96,11 @@ class PlannerLine {
   private busy = false;
   private nextId = 1;
   private rigKey = '';
-  private settle: ((id: number, r: FromPlanner['result']) => void) | null = null;
+  private settle: ((id: number, r: Result<Reply>) => void) | null = null;
+  private tell: ((p: Progress) => void) | null = null;
 
-  ask(question: Question, ask: Ask): Promise<FromPlanner['result']> {
+  ask(question: Question, ask: Ask, tell: (p: Progress) => void): Promise<Result<Reply>> {
+    this.tell = tell;
     if (this.busy) this.end();
     const worker = (this.worker ??= this.start());
     const id = this.nextId++;
@@ -123,7 +129,10 @@ class PlannerLine {
 
   private start(): Worker {
     const worker = new Worker(new URL('./planner-worker.ts', import.meta.url), { type: 'module' });
-    worker.addEventListener('message', (e: MessageEvent<FromPlanner>) => this.settle?.(e.data.id, e.data.result));
+    worker.addEventListener('message', (e: MessageEvent<FromPlanner>) => {
+      if ('result' in e.data) this.settle?.(e.data.id, e.data.result);
+      else this.tell?.(e.data.progress);
+    });
     worker.addEventListener('error', (e) => {
       const problem = { code: 'PLANNER_STOPPED', message: `The planner stopped: ${e.message}`, remedy: 'Ask again; when it stops again, report it with the rig.' };
       this.settle?.(this.nextId - 1, { ok: false, problem });

@@ -28,8 +28,9 @@ const MAKE_AGAIN: Readonly<Record<AttachmentKind, string>> = {
   other: 'Make',
 };
 
+/** A name that begins with a verb says itself what is done: the verb stands before an article or a little word. */
 const UNDOING =
-  /^(Undo|Draw|Back off|Drill out|Unscrew|Unbolt|Cut|Part|Press out|Slide off|Slide out|Disconnect|Slacken|Release|Unpin|Unlash|Lift off|Lift out|Take off|Take out|Pull|Drive out|Knock out|Unhook|Remove|Open|Strip|Free|Let go|Untie|Unclip|Ease out|Ease off|Withdraw|Unrivet|Unseat) (out |off )?/;
+  /^(?!The |A |An )[A-Z][a-z]+ (?=(the|a|an|both|all|each|one|two|three|four|five|six|eight|port|starboard|upper|lower|forward|rear|left|right)\b)|^(Back off|Drill out|Press out|Slide off|Slide out|Lift off|Lift out|Take off|Take out|Drive out|Knock out|Let go|Ease out|Ease off|Screw out|Draw out) /;
 
 export function namesOf(rig: Rig): Names {
   const parts = new Map(rig.parts.map((p) => [p.id, p]));
@@ -45,9 +46,11 @@ export function namesOf(rig: Rig): Names {
     return `${setups.get(id)?.name ?? id}: ${state}`;
   };
   const strip = (action: ActionId) => {
-    if (action.startsWith('remove:')) return `Lift away the ${lowerFirst(part(action.slice(7)))}`;
+    if (action.startsWith('remove:')) return `Lift out the ${lowerFirst(part(action.slice(7)))}`;
     if (action.startsWith('set:')) return setName(action);
-    return joints.get(action)?.name ?? operations.get(action)?.name ?? action;
+    const joint = joints.get(action);
+    if (joint) return stripName(joint);
+    return operations.get(action)?.name ?? action;
   };
   const refit = (action: ActionId) => {
     if (action.startsWith('remove:')) return part(action.slice(7));
@@ -78,9 +81,21 @@ function namedFastener(joint: Attachment): readonly string[] | null {
   return joint.joins.length > 2 ? joint.joins.slice(0, 1) : null;
 }
 
+const UNDO: Readonly<Record<AttachmentKind, string>> = {
+  bolted: 'Undo', studs: 'Undo', pinned: 'Draw', threaded: 'Back off', riveted: 'Drill out', welded: 'Cut', bonded: 'Part',
+  pressed: 'Press out', splined: 'Slide off', meshed: 'Draw apart', clamped: 'Slacken', line: 'Disconnect', cable: 'Disconnect',
+  lashed: 'Unlash', other: 'Release',
+};
+
+/** As it is named, where the name says what is done; else with the verb of its kind. */
+export function stripName(joint: Attachment): string {
+  const name = joint.name ?? joint.id;
+  return UNDOING.test(name) ? name : `${UNDO[joint.kind ?? 'other']} ${lowerFirst(name)}`;
+}
+
 export function refitName(joint: Attachment): string {
   const name = joint.name ?? joint.id;
-  const rest = name.replace(UNDOING, '');
+  const rest = name.replace(UNDOING, '').replace(/, [a-z ]+ out(?=,|$)/, '');
   if (rest === name) return name;
   return `${MAKE_AGAIN[joint.kind ?? 'other']} ${rest}`;
 }
@@ -108,4 +123,14 @@ export function lowerFirst(text: string): string {
 
 export function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** People call each other so on the floor; the title block has the whole name. */
+export function firstName(name: string): string {
+  return name.split(' ')[0] ?? name;
+}
+
+/** Without what follows a comma, unless that is a number: "Back off the retaining nut". */
+export function shortName(name: string): string {
+  return name.split(/, (?!\d)/)[0] ?? name;
 }
