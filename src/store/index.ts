@@ -1,4 +1,5 @@
 /** What others use of the store, in one place. */
+export { type BackupReport, backup, restore } from './backup.ts';
 export { type Disk, REAL_DISK } from './disk.ts';
 export { acceptLoss, createJob, isJobFolder, type JobFolder, type OpenOptions, openJob } from './job-folder.ts';
 export { exportJsonLines, type ImportReport, importJsonLines } from './json-lines.ts';
