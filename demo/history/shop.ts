@@ -5,7 +5,7 @@
 import type { Command } from '../../src/journal/commands.ts';
 import { recording } from '../../src/journal/commands.ts';
 import type { DataOf } from '../../src/journal/kinds/kinds.ts';
-import { ASSEMBLIES, LINES, lineOf, POSITIONS, positionName, positionsOf } from '../parts.ts';
+import { ASSEMBLIES, LINES, line, lineOf, POSITIONS, positionName, positionsOf } from '../parts.ts';
 import { demoRig } from '../rig/index.ts';
 import type { By, Recorder } from './act.ts';
 
@@ -125,6 +125,24 @@ export class Bagging {
       this.r.record(by, places.length === 1 ? piece(l, place) : lot(l, place), 0);
       if (l.asFound !== '') this.r.note(by, l.id, `As found: ${l.asFound}`);
     }
+  }
+}
+
+/** A line's piece or lot is with somebody else now, or back. */
+export function custody(
+  r: Recorder,
+  by: By,
+  lineIds: readonly string[],
+  custodian: string,
+  place: string,
+  note: string,
+): void {
+  for (const id of lineIds) {
+    const l = line(id);
+    const known = positionsOf(l).length === 1 ? piece(l, place) : lot(l, place);
+    if (known.kind !== 'record') continue;
+    const data = { ...(known.data as object), custodian, place, note };
+    r.record(by, { kind: 'record', entry: known.entry, data }, 0);
   }
 }
 

@@ -190,7 +190,7 @@ const centre = join(
   }),
   block(CENTRE, UNITS.wingL, 'the root rib cracks: the panel still stands on its lift struts'),
   block(CENTRE, UNITS.wingR, 'the root rib cracks: the panel still stands on its lift struts'),
-  block(CENTRE, UNITS.powerUnit, 'the engine hangs on two struts and folds the pylon'),
+  block(CENTRE, '11-02', 'the engine hangs on two struts and folds the pylon'),
 );
 
 const opposite: readonly (readonly [string, string, string])[] = [

@@ -183,7 +183,7 @@ const inTheWay = join(
   block('10-19', '10-12', 'bends the horn: it comes off downwards, past the fork'),
   block('10-19', '10-18', 'chips the cam edge'),
   block(UNITS.tailWheel, '06-14', 'bends the blade of the water rudder', off('06-15')),
-  block('10-09', LEG, 'the leg drops on the mechanic'),
+  block('10-09', '10-01', 'the leg drops on the mechanic'),
 );
 
 const known = join(

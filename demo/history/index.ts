@@ -1,0 +1,40 @@
+/**
+ * The two days of the invented job, as entries. INVENTED.
+ *
+ *   2025-11-18  strip under way, 148 positions off, the tail-wheel spring still fitted; the demo opens here
+ *   2026-04-14  strip complete for what comes off, 61 positions in, the bay at C9 starboard open
+ *
+ * The second is the first carried on: its entries begin with all entries of the first.
+ */
+import type { EntryDraft } from '../../src/journal/entry.ts';
+import type { State } from '../../src/journal/state.ts';
+import { demoRig } from '../rig/index.ts';
+import { Recorder } from './act.ts';
+import { refitSpring } from './refit-spring.ts';
+import { Bagging, openJob } from './shop.ts';
+import { stripAutumn } from './strip-autumn.ts';
+import { stripWinter } from './strip-winter.ts';
+
+export const DEMO_DAYS = ['2025-11-18', '2026-04-14'] as const;
+export type DemoDay = (typeof DEMO_DAYS)[number];
+
+export interface DemoJob {
+  readonly day: DemoDay;
+  readonly phase: 'strip' | 'refit';
+  /** In recorded order, ready to be appended; each carries its own time. */
+  readonly entries: readonly EntryDraft[];
+  /** What the fold of these entries gives (still pending: no journal has taken them yet). */
+  readonly state: State;
+}
+
+export function demoJob(day: DemoDay): DemoJob {
+  const r = new Recorder(demoRig());
+  const bags = new Bagging(r);
+  openJob(r);
+  stripAutumn(r, bags);
+  if (day === '2026-04-14') {
+    stripWinter(r, bags);
+    refitSpring(r);
+  }
+  return { day, phase: day === '2025-11-18' ? 'strip' : 'refit', entries: r.drafts, state: r.now };
+}

@@ -1,0 +1,158 @@
+/**
+ * February to 14 April 2026: packages out and back, the first parts on again, the bay at C9 starboard. INVENTED.
+ *
+ * The story of the day: the new diaphragm hangs on skin pins to see whether it fits. It does. Riveted now, it would shut
+ * off the rivets of side panel 9 and hide the inner lug, which the inspector has not seen.
+ */
+import { recording } from '../../src/journal/commands.ts';
+import { lines, type Recorder } from './act.ts';
+import { CALLUM, custody, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
+
+const PL_1 = [
+  '01-04',
+  '01-06',
+  '01-22',
+  '02-07',
+  '03-16',
+  '03-17',
+  '04-15',
+  '04-16',
+  '04-17',
+  '04-18',
+  '06-03',
+  '06-04',
+  '07-12',
+  '08-12',
+  '07-19',
+  '08-19',
+  '09-25',
+  '10-07',
+  '10-10',
+  '11-06',
+  '12-13',
+] as const;
+
+function packagesOut(r: Recorder): void {
+  r.on('2026-01-28', 10, 0);
+  custody(r, NADIA, ['11-10', '11-11'], 'Orrin Magneto Room', 'out, MG-1', 'sent 12 January, ten weeks promised');
+  custody(
+    r,
+    NADIA,
+    ['11-12'],
+    'Sallow Heath Propellers',
+    'out, PR-1',
+    'pattern for the new propeller; promise moved twice',
+  );
+  r.on('2026-02-05', 14, 0);
+  r.settle(MARIT, 'leg-forging-l-crack-tested', 'CT-1: accepted; two indications elsewhere (11-02 lug 4, 03-08 eye)');
+  r.on('2026-02-16', 9, 0);
+  custody(
+    r,
+    NADIA,
+    PL_1,
+    'Bright Sable Plating',
+    'out, PL-1',
+    'PL-1: 21 lines, 67 positions, 62 pieces, 3.9 kg; four weeks promised',
+  );
+  r.on('2026-03-02', 11, 0);
+  custody(
+    r,
+    ROSALIND,
+    ['07-05', '10-02'],
+    'Marlpit Hard Chrome & Grinding',
+    'out, HC-1',
+    'they ask before grinding 10-02',
+  );
+}
+
+function firstPartsOn(r: Recorder): void {
+  r.on('2026-03-05').refit(PIM, lines('12-20'), 'final');
+  r.refit(JOSS, lines('02-21'), 'final');
+  r.note(JOSS, '02-21', 'New drain tubes in light alloy, not copper (P-2).');
+  r.on('2026-03-12').refit(MARIT, lines('03-07'), 'torqued');
+  r.on('2026-03-16').refit(PIM, ['06-15', ...lines('06-16')], 'final');
+  r.on('2026-03-19').refit(
+    PIM,
+    [1, 2, 3, 4, 5, 6, 7, 8].map((n) => `12-14.${n}`),
+    'final',
+  );
+  r.on('2026-03-23', 9, 0);
+  custody(
+    r,
+    NADIA,
+    ['08-01'],
+    'Gault Forgework',
+    'out, FO-1',
+    'sent to be straightened BEFORE its crack test: to be stopped (X-21)',
+  );
+  r.refit(PIM, ['12-03', '12-05.2', '12-06.2'], 'final');
+  r.on('2026-03-26').refit(ROSALIND, ['12-15', '12-16', '12-18', '12-24'], 'loose');
+  r.refit(PIM, ['12-19', '01-18', '01-24'], 'final');
+  r.on('2026-03-30').refit(JOSS, ['02-03', '02-05'], 'loose');
+  r.note(JOSS, '02-05', 'Lug plates port hang on their dowels; bolts 02-07 are at the plater.');
+}
+
+function thursday(r: Recorder): void {
+  r.on('2026-04-02', 10, 30);
+  r.record(CALLUM, { kind: 'sign-look', look: 'gate-7' }, 25);
+  r.record(CALLUM, { kind: 'sign-look', look: 'gate-5-inner-lug' }, 10);
+  r.on('2026-04-08').step(
+    JOSS,
+    'line-up-lugs-r',
+    'Bar through both port lugs; run-out of the starboard holes under 0.1',
+  );
+  r.refit(JOSS, ['02-04', '02-06'], 'loose');
+  r.on('2026-04-09', 15, 10);
+  r.record(
+    JOSS,
+    recording('look-reopened', {
+      look: 'gate-7',
+      why: 'Bay opened again to try the bush of the starboard bearing; swarf in the bilge',
+    }),
+  );
+  r.on('2026-04-10', 11, 30);
+  custody(
+    r,
+    NADIA,
+    PL_1,
+    'Tarn Quay',
+    'Box PL-1 by the stove, not counted',
+    'back from Bright Sable on 10 April, not yet counted',
+  );
+}
+
+function theBay(r: Recorder): void {
+  r.on('2026-04-13', 14, 0);
+  r.record(
+    JOSS,
+    {
+      kind: 'trial-fit',
+      action: 'remove:02-12',
+      note: 'New diaphragm on skin pins, 22 rivets laid out. It fits.',
+    },
+    40,
+  );
+  r.note(
+    JOSS,
+    '02-09',
+    'Rivets of panel 9 not done; flange of C9 waits for its repair. Joss has the bucking bar set out.',
+  );
+  r.note(MARIT, '02-06', 'Inner lug starboard: new plate, not yet seen by Callum. Next Thursday is the 16th.');
+  r.on('2026-04-13', 17, 20);
+  r.record(
+    NADIA,
+    recording('stopped-here', {
+      subject: '10-07',
+      state: 'Retaining nut finger-tight on the leg tube, on the bench. Not wired. No spring inside (SP-1).',
+      note: 'Nut taken from box PL-1 before the count: write it on the sheet.',
+    }),
+  );
+  r.on('2026-04-14', 8, 30);
+}
+
+export function refitSpring(r: Recorder): void {
+  packagesOut(r);
+  firstPartsOn(r);
+  thursday(r);
+  theBay(r);
+}
