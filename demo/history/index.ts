@@ -15,14 +15,18 @@ import { Bagging, openJob } from './shop.ts';
 import { stripAutumn } from './strip-autumn.ts';
 import { stripWinter } from './strip-winter.ts';
 
+export { DEVICES, PEOPLE } from './shop.ts';
+
 export const DEMO_DAYS = ['2025-11-18', '2026-04-14'] as const;
 export type DemoDay = (typeof DEMO_DAYS)[number];
 
 export interface DemoJob {
   readonly day: DemoDay;
   readonly phase: 'strip' | 'refit';
-  /** In recorded order, ready to be appended; each carries its own time. */
-  readonly entries: readonly EntryDraft[];
+  /** Name of the job's folder. */
+  readonly name: string;
+  /** Entries in recorded order, ready to be appended; each carries its own time. */
+  readonly drafts: readonly EntryDraft[];
   /** What the fold of these entries gives (still pending: no journal has taken them yet). */
   readonly state: State;
 }
@@ -36,5 +40,12 @@ export function demoJob(day: DemoDay): DemoJob {
     stripWinter(r, bags);
     refitSpring(r);
   }
-  return { day, phase: day === '2025-11-18' ? 'strip' : 'refit', entries: r.drafts, state: r.now };
+  const strip = day === '2025-11-18';
+  return {
+    day,
+    phase: strip ? 'strip' : 'refit',
+    name: strip ? 'qx-ola' : 'qx-ola-2026-04-14',
+    drafts: r.drafts,
+    state: r.now,
+  };
 }

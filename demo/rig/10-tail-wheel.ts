@@ -110,6 +110,7 @@ const held = join(
     needs: all(off('10-03'), off('10-05')),
   }),
   joint('10-j20', 'Draw the steering shear pin', ['10-20', '10-19', '10-02'], 'pinned', 3, {
+    needs: any(stands(SUPPORT, 'stands', 'jacks'), off(LEG)),
     disturbs: [RIGGING.tailWheel],
     asFound: { note: 'a steel nail, not the brass pin; keep it, bag it, do not copy' },
     asDecided: { material: 'brass' },

@@ -33,7 +33,6 @@ const support = setup({
   minutes: {
     'wheels>cradle': 60,
     'wheels>stands': 20,
-    'wheels>jacks': 35,
     'cradle>stands': 20,
     'cradle>wheels': 60,
     'stands>cradle': 40,
