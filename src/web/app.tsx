@@ -2,9 +2,9 @@
 import { lazy, Suspense, useEffect, useState } from 'react';
 import { Redirect, Route, Switch, useSearchParams } from 'wouter';
 import type { Problem } from '../domain/problem.ts';
+import { useTheme } from './sheet/theme.ts';
 import { fetchJobs, type JobListed } from './state/client.ts';
 import { JobProvider } from './state/use-job.tsx';
-import { useTheme } from './sheet/theme.ts';
 
 const OffScreen = lazy(() => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen })));
 const FitsScreen = lazy(() => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen })));
@@ -13,7 +13,10 @@ export function App() {
   const [theme, setTheme] = useTheme();
   const [params] = useSearchParams();
   const jobs = useJobs();
-  if (jobs.list === null) return <Alone words={jobs.problem === null ? 'Fetching the jobs …' : `${jobs.problem.message} ${jobs.problem.remedy}`} />;
+  if (jobs.list === null)
+    return (
+      <Alone words={jobs.problem === null ? 'Fetching the jobs …' : `${jobs.problem.message} ${jobs.problem.remedy}`} />
+    );
   const id = jobs.list.find((j) => j.id === params.get('job'))?.id ?? jobs.list[0]?.id;
   if (id === undefined) return <Alone words="There is no job in this shop yet. Make one with: witnessmark new" />;
   const light = { theme, onTheme: setTheme, jobs: jobs.list };
@@ -22,9 +25,15 @@ export function App() {
     <JobProvider key={id} id={id} waiting={waiting}>
       <Suspense fallback={waiting}>
         <Switch>
-          <Route path="/off"><OffScreen {...light} /></Route>
-          <Route path="/fits"><FitsScreen {...light} /></Route>
-          <Route><Redirect to={`/off${window.location.search}`} replace /></Route>
+          <Route path="/off">
+            <OffScreen {...light} />
+          </Route>
+          <Route path="/fits">
+            <FitsScreen {...light} />
+          </Route>
+          <Route>
+            <Redirect to={`/off${window.location.search}`} replace />
+          </Route>
         </Switch>
       </Suspense>
     </JobProvider>
@@ -32,7 +41,11 @@ export function App() {
 }
 
 function Alone({ words }: { readonly words: string }) {
-  return <div className="alone" role="status"><p>{words}</p></div>;
+  return (
+    <div className="alone" role="status">
+      <p>{words}</p>
+    </div>
+  );
 }
 
 /** The list of jobs; asked for again until the shop's machine answers. */

@@ -2,7 +2,11 @@
  * Which drawing sheet shows which part. The sheets belong to the invented aircraft of the demo; a job that is not
  * marked invented has none yet, and its screens show the tags alone.
  */
-const URLS = import.meta.glob<string>('../../../demo/drawings/*.svg', { query: '?url', import: 'default', eager: true });
+const URLS = import.meta.glob<string>('../../../demo/drawings/*.svg', {
+  query: '?url',
+  import: 'default',
+  eager: true,
+});
 
 export interface DrawingSheet {
   readonly id: string;

@@ -12,7 +12,13 @@ export function ContactSheet({ job, onChoose }: { readonly job: JobView; readonl
   const [hover, setHover] = useState<string | null>(null);
   const sheets = sheetsOfJob(job.invented);
   const gone = new Set([...job.done.keys()].filter((a) => a.startsWith('remove:')).map((a) => lineOfPart(a.slice(7))));
-  const marks: DrawingMarks = { on: NONE, harm: NONE, wanted: NONE, gone, lit: hover === null ? NONE : new Set([hover]) };
+  const marks: DrawingMarks = {
+    on: NONE,
+    harm: NONE,
+    wanted: NONE,
+    gone,
+    lit: hover === null ? NONE : new Set([hover]),
+  };
   const choose = (line: string) => {
     const part = job.find.find((f) => lineOfPart(f.id) === line);
     if (part) onChoose(part.id);
@@ -25,13 +31,24 @@ export function ContactSheet({ job, onChoose }: { readonly job: JobView; readonl
         return (
           sheet && (
             <figure key={id} className={id === 'side' ? 'wide' : undefined}>
-              <div className="art"><DrawingView url={sheet.url} label={`${sheet.name}, invented example`} marks={marks} small={id !== 'side'} onHover={setHover} onChoose={choose} /></div>
+              <div className="art">
+                <DrawingView
+                  url={sheet.url}
+                  label={`${sheet.name}, invented example`}
+                  marks={marks}
+                  small={id !== 'side'}
+                  onHover={setHover}
+                  onChoose={choose}
+                />
+              </div>
               <figcaption>{sheet.name}</figcaption>
             </figure>
           )
         );
       })}
-      <p className="caption" role="status"><Caption job={job} line={hover} quiet="dashed: already off · as designed, not as found" /></p>
+      <p className="caption" role="status">
+        <Caption job={job} line={hover} quiet="dashed: already off · as designed, not as found" />
+      </p>
     </div>
   );
 }

@@ -108,7 +108,11 @@ export function DrawingView({ url, label, marks, view, small = false, onHover, o
 
   return (
     <>
-      <div ref={host} className="host" style={view && { transform: `translate(${view.x}px, ${view.y}px) scale(${view.scale})` }} />
+      <div
+        ref={host}
+        className="host"
+        style={view && { transform: `translate(${view.x}px, ${view.y}px) scale(${view.scale})` }}
+      />
       {missing && <p className="quiet">The drawing could not be fetched. The list says the same.</p>}
     </>
   );
@@ -138,7 +142,8 @@ function show(host: HTMLDivElement, text: string, label: string): SVGSVGElement 
 function crop(svg: SVGSVGElement): void {
   const box = svg.getBBox();
   const edge = 14;
-  if (box.width > 0) svg.setAttribute('viewBox', [box.x - edge, box.y - edge, box.width + 2 * edge, box.height + 2 * edge].join(' '));
+  if (box.width > 0)
+    svg.setAttribute('viewBox', [box.x - edge, box.y - edge, box.width + 2 * edge, box.height + 2 * edge].join(' '));
 }
 
 function lineAt(target: EventTarget | null): string | null {

@@ -1,7 +1,7 @@
 /** One drawing sheet at work: which sheet, the drawing itself under a window that moves, and what the pointer is on. */
 import { useCallback, useRef, useState } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
-import { usePan } from '../graph/use-pan.ts';
+import { usePan, windowProps } from '../graph/use-pan.ts';
 import { ZoomKeys } from '../graph/zoom-keys.tsx';
 import { HandMark } from '../sheet/hand-mark.tsx';
 import type { JobView } from '../state/job-view.ts';
@@ -41,7 +41,8 @@ export function Plate({ job, screen, assembly, marks, named, quiet, onOver, onCh
   const choose = (line: string) => {
     if (!wasDrag()) onChoose(line);
   };
-  if (sheet === undefined) return <p className="plate quiet">This job has no drawing yet. The tags say what holds what.</p>;
+  if (sheet === undefined)
+    return <p className="plate quiet">This job has no drawing yet. The tags say what holds what.</p>;
   return (
     <div className="plate">
       <ToggleButtonGroup
@@ -52,32 +53,51 @@ export function Plate({ job, screen, assembly, marks, named, quiet, onOver, onCh
         selectedKeys={[sheet.id]}
         onSelectionChange={(keys) => screen.set({ sheet: String([...keys][0]) })}
       >
-        {sheets.map((s) => <ToggleButton key={s.id} id={s.id}>{s.name}</ToggleButton>)}
+        {sheets.map((s) => (
+          <ToggleButton key={s.id} id={s.id}>
+            {s.name}
+          </ToggleButton>
+        ))}
       </ToggleButtonGroup>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the drawing is moved by the arrow keys */}
       <div
         ref={window}
         className={pan.dragging ? 'art dragging' : 'art'}
-        role="group"
-        aria-label="Drawing. Arrow keys move it, plus and minus change its size, 0 fits it."
-        tabIndex={0}
+        {...windowProps('Drawing. Arrow keys move it, plus and minus change its size, 0 fits it.')}
         {...pan.handlers}
       >
-        <DrawingView url={sheet.url} label={`${sheet.name}, invented example. The list says the same in words.`} marks={marks} view={pan.view} onHover={over} onChoose={choose} />
+        <DrawingView
+          url={sheet.url}
+          label={`${sheet.name}, invented example. The list says the same in words.`}
+          marks={marks}
+          view={pan.view}
+          onHover={over}
+          onChoose={choose}
+        />
       </div>
       <ZoomKeys pan={pan} />
-      <p className="caption"><Caption job={job} line={hover ?? named} quiet={quiet} /></p>
+      <p className="caption">
+        <Caption job={job} line={hover ?? named} quiet={quiet} />
+      </p>
     </div>
   );
 }
 
-export function Caption({ job, line, quiet }: { readonly job: JobView; readonly line: string | null; readonly quiet: string }) {
+export function Caption({
+  job,
+  line,
+  quiet,
+}: {
+  readonly job: JobView;
+  readonly line: string | null;
+  readonly quiet: string;
+}) {
   const item = line === null ? undefined : job.find.find((f) => lineOfPart(f.id) === line);
   if (item === undefined) return <>{line === null ? quiet : `${line}: not in this job’s list of what holds what`}</>;
   const isOff = job.done.has(`remove:${item.id}`);
   return (
     <>
-      <b>{upperFirst(item.name)}</b> <HandMark hand={job.names.hand(item.id)} /> {[line, item.bag, isOff ? 'off' : null].filter((w) => w != null).join(' · ')}
+      <b>{upperFirst(item.name)}</b> <HandMark hand={job.names.hand(item.id)} />{' '}
+      {[line, item.bag, isOff ? 'off' : null].filter((w) => w != null).join(' · ')}
     </>
   );
 }

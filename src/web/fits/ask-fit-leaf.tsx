@@ -17,17 +17,46 @@ export function AskFitLeaf({ action, onLeave }: { readonly action: string | null
   const row = plan.reply === null ? null : (fitsRows(job, plan.reply.answer).find((r) => r.id === asked) ?? null);
   return (
     <Leaf title={asked === null ? 'Ask about a part' : job.names.refit(asked)} onLeave={onLeave}>
-      <FindBox job={job} field={field} label="Ask about a part" placeholder="number, name or bag" onFind={(part) => setAsked(`remove:${part}`)} autoFocus={asked === null} />
-      {plan.working && <p className="lede" role="status">looking …</p>}
-      {plan.problem !== null && <p className="lede">{plan.problem.message} {plan.problem.remedy}</p>}
+      <FindBox
+        job={job}
+        field={field}
+        label="Ask about a part"
+        placeholder="number, name or bag"
+        onFind={(part) => setAsked(`remove:${part}`)}
+        autoFocus={asked === null}
+      />
+      {plan.working && (
+        <p className="lede" role="status">
+          looking …
+        </p>
+      )}
+      {plan.problem !== null && (
+        <p className="lede">
+          {plan.problem.message} {plan.problem.remedy}
+        </p>
+      )}
       {entry !== null && !entry.fits && (
         <>
           <p className="lede">It does not fit yet. In the way:</p>
-          <ul className="say">{(entry.inTheWay ?? []).map((u) => <li key={u.text}>{u.text}</li>)}</ul>
+          <ul className="say">
+            {(entry.inTheWay ?? []).map((u) => (
+              <li key={u.text}>{u.text}</li>
+            ))}
+          </ul>
         </>
       )}
-      {row !== null && <p className="lede">{row.harmful ? row.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : s.text)) : 'It fits now. It locks nothing out and hides nothing that is still to be seen.'}</p>}
-      <div className="keys-line"><button type="button" className="key go" onClick={onLeave}>Back to the list</button></div>
+      {row !== null && (
+        <p className="lede">
+          {row.harmful
+            ? row.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : s.text))
+            : 'It fits now. It locks nothing out and hides nothing that is still to be seen.'}
+        </p>
+      )}
+      <div className="keys-line">
+        <button type="button" className="key go" onClick={onLeave}>
+          Back to the list
+        </button>
+      </div>
     </Leaf>
   );
 }

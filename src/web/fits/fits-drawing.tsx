@@ -9,7 +9,7 @@ import type { JobView } from '../state/job-view.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import type { Screen } from '../state/use-screen.ts';
 import { handOf, lineOfPart } from '../words/names.ts';
-import { fitsWires, type FitsRow } from './fits-rows.ts';
+import { type FitsRow, fitsWires } from './fits-rows.ts';
 import type { FitsView } from './fits-screen.tsx';
 
 export function FitsDrawing({ view, screen }: { readonly view: FitsView; readonly screen: Screen }) {
@@ -20,7 +20,9 @@ export function FitsDrawing({ view, screen }: { readonly view: FitsView; readonl
     <>
       <div className="over">
         <div>
-          <h2 className="eyebrow">{isTags ? 'What goes in before what' : 'What is in, what is next, what stays in sight'}</h2>
+          <h2 className="eyebrow">
+            {isTags ? 'What goes in before what' : 'What is in, what is next, what stays in sight'}
+          </h2>
           {isTags && <p>a wire leads to what has to wait for it · red: a look that would be hidden</p>}
         </div>
         {sheets.length > 0 && (
@@ -57,10 +59,12 @@ function FitsTags({ view }: { readonly view: FitsView }) {
 }
 
 function tagOf(job: JobView, id: string, rows: readonly FitsRow[]): TagText {
-  if (id.startsWith('look:')) return { id, title: job.names.look(id.slice(5)), under: 'to be seen first', hand: undefined, state: 'gate' };
+  if (id.startsWith('look:'))
+    return { id, title: job.names.look(id.slice(5)), under: 'to be seen first', hand: undefined, state: 'gate' };
   const row = rows.find((r) => r.id === id);
   const number = job.names.partsOf(id)[0] ?? '';
-  const under = row === undefined ? `${number} · must go in first` : row.harmful ? `${number} · not yet` : `${number} · fits now`;
+  const under =
+    row === undefined ? `${number} · must go in first` : row.harmful ? `${number} · not yet` : `${number} · fits now`;
   return { id, title: job.names.refit(id), under, hand: handOf(job.names, id), state: row?.harmful ? 'gate' : 'todo' };
 }
 
@@ -69,7 +73,10 @@ function FitsPlate({ view, screen }: { readonly view: FitsView; readonly screen:
   const { rows, all, row, lit } = view;
   const place = view.place !== '' ? view.place : (row?.place ?? '02');
   const marks = useMemo(() => marksOf(job, all, row, all.find((r) => r.id === lit) ?? null), [job, all, row, lit]);
-  const at = useCallback((line: string | null) => rows.find((r) => job.names.partsOf(r.id).some((p) => lineOfPart(p) === line)), [rows, job]);
+  const at = useCallback(
+    (line: string | null) => rows.find((r) => job.names.partsOf(r.id).some((p) => lineOfPart(p) === line)),
+    [rows, job],
+  );
   const over = useCallback((line: string | null) => view.setLit(at(line)?.id ?? null), [at, view]);
   const choose = useCallback(
     (line: string) => {
@@ -94,7 +101,13 @@ function FitsPlate({ view, screen }: { readonly view: FitsView; readonly screen:
 
 function marksOf(job: JobView, all: readonly FitsRow[], row: FitsRow | null, lit: FitsRow | null): DrawingMarks {
   const lines = (actions: readonly string[]) => new Set(actions.flatMap((a) => job.names.partsOf(a)).map(lineOfPart));
-  const harmed = row === null ? [] : [...row.entry.roots.flatMap((r) => job.names.partsOf(r)), ...row.entry.hides.flatMap((l) => job.rig.looks.find((k) => k.id === l)?.on ?? [])];
+  const harmed =
+    row === null
+      ? []
+      : [
+          ...row.entry.roots.flatMap((r) => job.names.partsOf(r)),
+          ...row.entry.hides.flatMap((l) => job.rig.looks.find((k) => k.id === l)?.on ?? []),
+        ];
   return {
     on: lines(row === null ? [] : [row.id]),
     lit: lines(lit === null ? [] : [lit.id]),

@@ -18,11 +18,12 @@ export function FitsRowsView({ job, view, roving }: FitsRowsProps) {
   const list = useRef<HTMLDivElement>(null);
   const { rows, lit, selected, setLit } = view;
   useEffect(() => {
-    if (selected !== null) list.current?.querySelector(`[data-row="${CSS.escape(selected)}"]`)?.scrollIntoView({ block: 'nearest' });
+    if (selected !== null)
+      list.current?.querySelector(`[data-row="${CSS.escape(selected)}"]`)?.scrollIntoView({ block: 'nearest' });
   }, [selected]);
   const places = [...new Set(rows.map((r) => r.place))];
   return (
-    <div className="rows" ref={list} {...roving.listProps} aria-label="What fits now" onPointerLeave={() => setLit(null)}>
+    <div className="rows" ref={list} {...roving.listProps} onPointerLeave={() => setLit(null)}>
       {places.map((place) => {
         const here = rows.filter((r) => r.place === place);
         const name = place === '' ? 'Not in the parts list' : placeName(job.assemblies.get(place), place);
@@ -30,7 +31,12 @@ export function FitsRowsView({ job, view, roving }: FitsRowsProps) {
           <Fragment key={place}>
             {/* biome-ignore lint/a11y/useSemanticElements: a group of options, not of fields */}
             <div role="group" aria-label={name}>
-              <div className="place" aria-hidden="true"><span>{place} {name}</span><span className="num">{here.length}</span></div>
+              <div className="place" aria-hidden="true">
+                <span>
+                  {place} {name}
+                </span>
+                <span className="num">{here.length}</span>
+              </div>
               {here.map((row) => (
                 <div
                   key={row.id}
@@ -45,7 +51,9 @@ export function FitsRowsView({ job, view, roving }: FitsRowsProps) {
           </Fragment>
         );
       })}
-      {rows.length === 0 && view.plan.reply !== null && <p className="w quiet">Nothing fits here now. Ask about a part to see what stands in its way.</p>}
+      {rows.length === 0 && view.plan.reply !== null && (
+        <p className="w quiet">Nothing fits here now. Ask about a part to see what stands in its way.</p>
+      )}
     </div>
   );
 }
@@ -53,13 +61,25 @@ export function FitsRowsView({ job, view, roving }: FitsRowsProps) {
 function FitInside({ row, job }: { readonly row: FitsRow; readonly job: JobView }) {
   return (
     <>
-      <span className="k"><HandMark hand={handOf(job.names, row.id)} /></span>
+      <span className="k">
+        <HandMark hand={handOf(job.names, row.id)} />
+      </span>
       <span>
         <span className="t">{row.name}</span>
-        <div className="w">{row.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : <Fragment key={s.text}>{s.text}</Fragment>))}</div>
-        {row.lastSight.length > 0 && <div className="w"><span className="chip">Last sight</span>have it seen first: {listWords(row.lastSight.map((l) => lowerFirst(job.names.look(l))))}</div>}
+        <div className="w">
+          {row.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : <Fragment key={s.text}>{s.text}</Fragment>))}
+        </div>
+        {row.lastSight.length > 0 && (
+          <div className="w">
+            <span className="chip">Last sight</span>have it seen first:{' '}
+            {listWords(row.lastSight.map((l) => lowerFirst(job.names.look(l))))}
+          </div>
+        )}
       </span>
-      <span className={row.harmful ? 'state signal' : 'state'}><b>{row.state[0]}</b>{row.state[1]}</span>
+      <span className={row.harmful ? 'state signal' : 'state'}>
+        <b>{row.state[0]}</b>
+        {row.state[1]}
+      </span>
     </>
   );
 }

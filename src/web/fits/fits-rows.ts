@@ -31,38 +31,46 @@ export function fitsRows(job: JobView, answer: FitsAnswer): readonly FitsRow[] {
   for (const [look, action] of Object.entries(answer.lastSeen)) {
     (seenBefore.get(action) ?? seenBefore.set(action, []).get(action)!).push(look);
   }
-  const rows = answer.next.filter((e) => e.fits).map((entry): FitsRow => {
-    const harmful = entry.roots.length > 0 || entry.hides.length > 0;
-    return {
-      id: entry.action,
-      name: job.names.refit(entry.action),
-      place: placeOf(job, entry.action),
-      entry,
-      harmful,
-      says: harmful ? harmSays(job, entry) : plainSays(job, entry),
-      state: harmful ? ['not yet', afterWords(job, entry)] : stateWords(job, entry, turn),
-      lastSight: harmful ? [] : (seenBefore.get(entry.action) ?? []).filter((l) => !job.signed.has(l)),
-    };
-  });
-  return rows.sort((a, b) => a.place.localeCompare(b.place) || (turn.get(a.id) ?? 1e9) - (turn.get(b.id) ?? 1e9) || a.id.localeCompare(b.id));
+  const rows = answer.next
+    .filter((e) => e.fits)
+    .map((entry): FitsRow => {
+      const harmful = entry.roots.length > 0 || entry.hides.length > 0;
+      return {
+        id: entry.action,
+        name: job.names.refit(entry.action),
+        place: placeOf(job, entry.action),
+        entry,
+        harmful,
+        says: harmful ? harmSays(job, entry) : plainSays(job, entry),
+        state: harmful ? ['not yet', afterWords(job, entry)] : stateWords(job, entry, turn),
+        lastSight: harmful ? [] : (seenBefore.get(entry.action) ?? []).filter((l) => !job.signed.has(l)),
+      };
+    });
+  return rows.sort(
+    (a, b) =>
+      a.place.localeCompare(b.place) || (turn.get(a.id) ?? 1e9) - (turn.get(b.id) ?? 1e9) || a.id.localeCompare(b.id),
+  );
 }
 
+/** "It would fit. Then the rivets of panel 9 cannot be reached, and the inner lug, not yet seen, is hidden." */
 function harmSays(job: JobView, e: FitsEntry): FitsRow['says'] {
+  const isPart = (a: string) => a.startsWith('remove:');
+  const parts = e.roots.filter(isPart).map(job.names.thing);
+  const joints = e.roots.filter((r) => !isPart(r)).map(job.names.thing);
+  const looks = e.hides.map((l) => lowerFirst(job.names.look(l)));
   const more = e.locksOut.length - e.roots.length;
-  const locked = e.roots.map((r) => lowerFirst(job.names.refit(r)));
-  const hidden = e.hides.map((l) => lowerFirst(job.names.look(l)));
-  const says: { text: string; strong: boolean }[] = [{ text: 'It would fit. Then ', strong: false }];
-  if (locked.length > 0) {
-    says.push({ text: few(locked), strong: true });
-    says.push({ text: ` can no longer be done${more > 0 ? ` (and ${more} more behind ${locked.length === 1 ? 'it' : 'them'})` : ''}`, strong: false });
-  }
-  if (hidden.length > 0) {
-    if (locked.length > 0) says.push({ text: ', and ', strong: false });
-    says.push({ text: few(hidden), strong: true });
-    says.push({ text: `, not yet seen, ${hidden.length === 1 ? 'is' : 'are'} hidden`, strong: false });
-  }
-  says.push({ text: '.', strong: false });
-  return says;
+  const behind = more > 0 ? ` (and ${more} more behind)` : '';
+  const clauses = [
+    { words: joints, after: ` cannot be reached${parts.length === 0 ? behind : ''}` },
+    { words: parts, after: ` cannot go in${behind}` },
+    { words: looks, after: `, not yet seen, ${looks.length === 1 ? 'is' : 'are'} hidden` },
+  ].filter((c) => c.words.length > 0);
+  const says = clauses.flatMap((c, at) => [
+    { text: at === 0 ? 'It would fit. Then ' : at === clauses.length - 1 ? ', and ' : ', ', strong: false },
+    { text: few(c.words), strong: true },
+    { text: c.after, strong: false },
+  ]);
+  return [...says, { text: '.', strong: false }];
 }
 
 function few(words: readonly string[]): string {
@@ -73,7 +81,7 @@ function afterWords(job: JobView, e: FitsEntry): string {
   const [first] = e.roots;
   if (first === undefined) return e.hides.length === 1 ? 'until it is seen' : `until ${e.hides.length} looks are done`;
   const rest = e.roots.length + e.hides.length - 1;
-  return `after ${lowerFirst(shortName(job.names.refit(first)))}${rest > 0 ? ` and ${rest} more` : ''}`;
+  return `after ${shortName(job.names.thing(first))}${rest > 0 ? ` and ${rest} more` : ''}`;
 }
 
 function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {
@@ -81,7 +89,9 @@ function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {
   const part = e.action.startsWith('remove:') ? job.names.find(e.action.slice(7)) : undefined;
   const decided = joint?.asDecided === undefined ? null : asText('decided', joint.asDecided);
   const found = joint?.asFound === undefined ? null : asText('found', joint.asFound);
-  const words = [idWords(job, e.action), decided ?? found, joint?.note ?? part?.note ?? null].filter((w): w is string => w !== null && w !== '');
+  const words = [idWords(job, e.action), decided ?? found, joint?.note ?? part?.note ?? null].filter(
+    (w): w is string => w !== null && w !== '',
+  );
   return [{ text: words.join(' · '), strong: false }];
 }
 
@@ -94,7 +104,9 @@ function idWords(job: JobView, action: string): string {
 }
 
 function asText(word: string, record: Readonly<Record<string, unknown>>): string {
-  const parts = Object.entries(record).map(([key, value]) => (key === 'note' ? String(value) : key === 'present' && value === false ? 'none' : `${key} ${String(value)}`));
+  const parts = Object.entries(record).map(([key, value]) =>
+    key === 'note' ? String(value) : key === 'present' && value === false ? 'none' : `${key} ${String(value)}`,
+  );
   return `${word}: ${parts.join(', ')}`;
 }
 
@@ -105,7 +117,10 @@ function stateWords(job: JobView, e: FitsEntry, turn: ReadonlyMap<string, number
 }
 
 /** What goes in before what, among what fits now: for the tags. */
-export function fitsWires(rows: readonly FitsRow[]): { readonly shown: readonly string[]; readonly wires: readonly Wire[] } {
+export function fitsWires(rows: readonly FitsRow[]): {
+  readonly shown: readonly string[];
+  readonly wires: readonly Wire[];
+} {
   const wires = rows.flatMap((r) => [
     ...r.entry.roots.map((from): Wire => ({ from, to: r.id, way: 'first' })),
     ...r.entry.hides.map((look): Wire => ({ from: `look:${look}`, to: r.id, way: 'gate' })),

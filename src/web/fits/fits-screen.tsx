@@ -1,5 +1,5 @@
 /** What fits next: what may go back now, what each would lock out or hide, beside the drawing. */
-import { useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Command } from '../../journal/commands.ts';
 import { recording } from '../../journal/commands.ts';
 import { Stops } from '../off/answer-head.tsx';
@@ -7,6 +7,7 @@ import { Recorded } from '../off/off-keys.tsx';
 import { Refused, WordsLeaf } from '../off/off-leaves.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { Leaf } from '../sheet/leaf.tsx';
+import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
 import { farWords, Pick, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
@@ -15,9 +16,10 @@ import { useOpenJob } from '../state/use-job.tsx';
 import { type Plan, usePlan } from '../state/use-plan.ts';
 import { type Screen, useScreen } from '../state/use-screen.ts';
 import { count } from '../words/figures.ts';
+import { lowerFirst } from '../words/names.ts';
 import { AskFitLeaf } from './ask-fit-leaf.tsx';
 import { FitsDrawing } from './fits-drawing.tsx';
-import { fitsRows, type FitsRow } from './fits-rows.ts';
+import { type FitsRow, fitsRows } from './fits-rows.ts';
 import { FitsRowsView } from './fits-rows-view.tsx';
 
 type Asking = { readonly kind: 'sure' | 'stopped' | 'ask' | 'why'; readonly action: string };
@@ -34,7 +36,14 @@ export interface FitsView {
   readonly plan: Plan<FitsReply>;
 }
 
-const KEYS = [['↑ ↓', 'row'], ['Enter', 'fitted'], ['t', 'trial fit'], ['w', 'why not'], ['u', 'undo'], ['/', 'ask']] as const;
+const KEYS = [
+  ['↑ ↓', 'row'],
+  ['Enter', 'fitted'],
+  ['t', 'trial fit'],
+  ['w', 'why not'],
+  ['u', 'undo'],
+  ['/', 'ask'],
+] as const;
 const ASK = { kind: 'fits' } as const;
 
 export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
@@ -57,7 +66,13 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
     if (row.harmful && !sure && stage === 'final') setAsking({ kind: 'sure', action: row.id });
     else record(fitCommand(row.id, stage));
   };
-  const roving = useRoving(rows.map((r) => r.id), selected, select, () => fitIt('final'));
+  const roving = useRoving(
+    'What fits now',
+    rows.map((r) => r.id),
+    selected,
+    select,
+    () => fitIt('final'),
+  );
   const why = () => setAsking(row === null ? { kind: 'ask', action: '' } : { kind: 'why', action: row.id });
   const askOther = () => setAsking({ kind: 'ask', action: '' });
   useKeys({ '/': askOther, t: () => fitIt('trial'), u: undo, w: why });
@@ -75,30 +90,64 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
         theme={theme}
         onTheme={onTheme}
         showDraw={screen.get('show') === 'drawing'}
-        top={<FitsTop screen={screen} />}
+        top={
+          <PhoneTop
+            sheet="What fits next"
+            under={farWords(job)}
+            screen={screen}
+            light={{ theme, onTheme }}
+            jobs={jobs}
+          />
+        }
         list={
           <>
             <FitsHead view={view} screen={screen} onAsk={askOther} />
             <FitsRowsView job={job} view={view} roving={roving} />
             <Recorded />
             <div className="acts">
-              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>Fitted</button>
-              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>Trial fit</button>
-              <button type="button" className="key" onClick={why}>Why not?</button>
-              <button type="button" className="key" disabled={row === null} onClick={stopped}>Stopped here</button>
+              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>
+                Fitted
+              </button>
+              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>
+                Trial fit
+              </button>
+              <button type="button" className="key" onClick={why}>
+                Why not?
+              </button>
+              <button type="button" className="key" disabled={row === null} onClick={stopped}>
+                Stopped here
+              </button>
             </div>
             <div className="bottom">
-              <button type="button" className="key" onClick={why}>Why not?</button>
-              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>Fitted</button>
-              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>Trial fit</button>
+              <button type="button" className="key" onClick={why}>
+                Why not?
+              </button>
+              <button type="button" className="key go" disabled={row === null} onClick={() => fitIt('final')}>
+                Fitted
+              </button>
+              <button type="button" className="key" disabled={row === null} onClick={() => fitIt('trial')}>
+                Trial fit
+              </button>
             </div>
           </>
         }
         draw={<FitsDrawing view={view} screen={screen} />}
-        title={<TitleBlock job={job} jobs={jobs} sheet="What fits next" person={person} network={network} onJob={(id) => screen.set({ job: id, fit: null, place: null }, true)} onPerson={choosePerson} />}
+        title={
+          <TitleBlock
+            job={job}
+            jobs={jobs}
+            sheet="What fits next"
+            person={person}
+            network={network}
+            onJob={(id) => screen.set({ job: id, fit: null, place: null }, true)}
+            onPerson={choosePerson}
+          />
+        }
       />
       <FitsLeaves asking={asking} onAsk={setAsking} row={row} onSure={() => fitIt('final', true)} />
-      <p className="out-of-sight" role="status">{[farWords(job), open.fromOthers].filter((w) => w != null).join('. ')}</p>
+      <p className="out-of-sight" role="status">
+        {[farWords(job), open.fromOthers].filter((w) => w != null).join('. ')}
+      </p>
     </>
   );
 }
@@ -134,18 +183,56 @@ function FitsLeaves({ asking, onAsk, row, onSure }: LeavesProps) {
       />
     );
   }
+  if (row === null) return null;
+  return <SureLeaf row={row} onLeave={leave} onSure={onSure} />;
+}
+
+/** It would lock out or hide: said before it is recorded. A look that is done can be said here, by whoever did it. */
+function SureLeaf({
+  row,
+  onLeave,
+  onSure,
+}: {
+  readonly row: FitsRow;
+  readonly onLeave: () => void;
+  readonly onSure: () => void;
+}) {
+  const { job, record } = useOpenJob();
   return (
-    <Leaf title={row?.name ?? ''} onLeave={leave}>
-      <p className="lede">{row?.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : s.text))}</p>
-      <p className="lede">If it is in already, record it: what happened is kept as it happened.</p>
+    <Leaf title={row.name} onLeave={onLeave}>
+      <p className="lede">{row.says.map((s) => (s.strong ? <b key={s.text}>{s.text}</b> : s.text))}</p>
+      {row.entry.hides.length > 0 && (
+        <>
+          <h3>To be seen before it is fitted</h3>
+          <div className="choices wide">
+            {row.entry.hides.map((look) => (
+              <button
+                type="button"
+                key={look}
+                className="key"
+                onClick={() => {
+                  record({ kind: 'sign-look', look });
+                  onLeave();
+                }}
+              >
+                It was looked at: {lowerFirst(job.names.look(look))}
+                <small>with your name, unsigned; it counts where the lead or an inspector says it</small>
+              </button>
+            ))}
+          </div>
+        </>
+      )}
+      <p className="lede">If the part is in already, record it: what happened is kept as it happened.</p>
       <div className="keys-line">
-        <button type="button" className="key go" onClick={leave}>Leave it out</button>
+        <button type="button" className="key go" onClick={onLeave}>
+          Leave it out
+        </button>
         <button
           type="button"
           className="key sig"
           onClick={() => {
             onSure();
-            leave();
+            onLeave();
           }}
         >
           It is fitted
@@ -155,33 +242,77 @@ function FitsLeaves({ asking, onAsk, row, onSure }: LeavesProps) {
   );
 }
 
-function FitsHead({ view, screen, onAsk }: { readonly view: FitsView; readonly screen: Screen; readonly onAsk: () => void }) {
+function FitsHead({
+  view,
+  screen,
+  onAsk,
+}: {
+  readonly view: FitsView;
+  readonly screen: Screen;
+  readonly onAsk: () => void;
+}) {
   const { job } = useOpenJob();
   const { plan, rows, all } = view;
   const bad = rows.filter((r) => r.harmful).length;
   const places = [...new Set(all.map((r) => r.place))].filter((p) => p !== '').sort();
   const choices = [
     { id: '', name: 'Everywhere', more: count(all.length, 'thing fits now', 'things fit now') },
-    ...places.map((p) => ({ id: p, name: placeName(job.assemblies.get(p), p), more: `${all.filter((r) => r.place === p).length} fit now` })),
+    ...places.map((p) => ({
+      id: p,
+      name: placeName(job.assemblies.get(p), p),
+      more: `${all.filter((r) => r.place === p).length} fit now`,
+    })),
   ];
   const order = plan.reply?.answer.order;
   return (
     <div className="wanted">
       <div className="lead-line">
-        <div className="eyebrow"><Pick label="Where" value={view.place} choices={choices} onChange={(id) => screen.set({ place: id === '' ? null : id, fit: null })} /></div>
-        <button type="button" className="link" onClick={onAsk}>Ask about another part</button>
+        <div className="eyebrow">
+          <Pick
+            label="Where"
+            value={view.place}
+            choices={choices}
+            onChange={(id) => screen.set({ place: id === '' ? null : id, fit: null })}
+          />
+        </div>
+        <button type="button" className="link" onClick={onAsk}>
+          Ask about another part
+        </button>
       </div>
       <h1>What fits next</h1>
       <div className="answer">
         {plan.reply === null ? (
-          <><div className="big quiet" aria-hidden="true">…</div><div className="proof" role="status">{plan.problem ? `${plan.problem.message} ${plan.problem.remedy}` : 'looking what fits'}</div></>
+          <>
+            <div className="big quiet" aria-hidden="true">
+              …
+            </div>
+            <div className="proof" role="status">
+              {plan.problem ? `${plan.problem.message} ${plan.problem.remedy}` : 'looking what fits'}
+            </div>
+          </>
         ) : (
           <>
-            <div className="big">{rows.length}<small>{rows.length === 1 ? 'fits now' : 'fit now'}</small></div>
-            {bad > 0 && <div className="big signal">{bad}<small>would lock out or hide</small></div>}
+            <div className="big">
+              {rows.length}
+              <small>{rows.length === 1 ? 'fits now' : 'fit now'}</small>
+            </div>
+            {bad > 0 && (
+              <div className="big signal">
+                {bad}
+                <small>would lock out or hide</small>
+              </div>
+            )}
             <div className="proof">
-              <b>{count(job.positions.off, 'position')} still off</b><br />
-              {plan.working ? 'looking again' : order === null ? (plan.reply.answer.reason ?? 'no order goes through') : `an order of ${order?.length ?? 0} steps locks nothing out`}
+              <span>
+                <b>{count(job.positions.off, 'position')} still off</b>
+              </span>
+              <span>
+                {plan.working
+                  ? 'looking again'
+                  : order === null
+                    ? (plan.reply.answer.reason ?? 'no order goes through')
+                    : `an order of ${order?.length ?? 0} steps locks nothing out`}
+              </span>
             </div>
           </>
         )}
@@ -193,19 +324,4 @@ function FitsHead({ view, screen, onAsk }: { readonly view: FitsView; readonly s
 
 export function placeName(name: string | undefined, id: string): string {
   return name === undefined ? `Assembly ${id}` : name;
-}
-
-function FitsTop({ screen }: { readonly screen: Screen }) {
-  const { job, network, undo } = useOpenJob();
-  const isDraw = screen.get('show') === 'drawing';
-  return (
-    <header className="top">
-      <div className="where">
-        What fits next{job.invented && <em> · invented example</em>}
-        <span className={network.away ? 'warn' : undefined}>{network.words} · {farWords(job)}</span>
-      </div>
-      <button type="button" onClick={undo} disabled={job.last === null}>Undo</button>
-      <button type="button" aria-pressed={isDraw} onClick={() => screen.set({ show: isDraw ? null : 'drawing' })}>{isDraw ? 'List' : 'Drawn'}</button>
-    </header>
-  );
 }

@@ -26,10 +26,18 @@ export class Conditions {
     const set = parseSet(action);
     if (set) return this.unmet('setup', this.setups.get(set.setup)?.changeNeeds?.[set.state], [this.rig.root]);
     const removed = parseRemove(action);
-    return [...(removed === null ? this.ofJointOrOperation(action) : this.ofRemoval(removed)), ...this.bans(action, removed)];
+    return [
+      ...(removed === null ? this.ofJointOrOperation(action) : this.ofRemoval(removed)),
+      ...this.bans(action, removed),
+    ];
   }
 
-  private unmet(rule: Hindrance['rule'], need: Need | undefined, places: readonly string[], harm?: string): Hindrance[] {
+  private unmet(
+    rule: Hindrance['rule'],
+    need: Need | undefined,
+    places: readonly string[],
+    harm?: string,
+  ): Hindrance[] {
     if (need === undefined || this.meaning.holds(need, places, this.start)) return [];
     return [harm === undefined ? { rule, need, places } : { rule, need, places, harm }];
   }

@@ -97,7 +97,10 @@ export function stringsOf(shown: readonly ActionId[], wires: readonly Wire[]): r
 
 function itemsOf(tags: readonly TagToPlace[], wires: readonly Wire[]): readonly Item[] {
   const byId = new Map(tags.map((t) => [t.id, t]));
-  const items = stringsOf(tags.map((t) => t.id), wires).map((ids): Item => {
+  const items = stringsOf(
+    tags.map((t) => t.id),
+    wires,
+  ).map((ids): Item => {
     const own = ids.flatMap((id) => byId.get(id) ?? []);
     const tall = own.reduce((sum, t) => sum + t.height + t.below, 0) + (own.length - 1) * TAG.strung;
     return { tags: own, height: tall, before: new Set(), after: new Set(), layer: 0, x: 0, y: 0 };
@@ -167,7 +170,12 @@ function mean(values: readonly number[]): number | undefined {
 }
 
 /** One drawn wire per pair of items. */
-function routed(items: readonly Item[], layers: readonly (readonly Item[])[], wires: readonly Wire[], width: number): readonly PlacedWire[] {
+function routed(
+  items: readonly Item[],
+  layers: readonly (readonly Item[])[],
+  wires: readonly Wire[],
+  width: number,
+): readonly PlacedWire[] {
   const home = homeOf(items);
   const pairs = new Map<string, { readonly from: Item; readonly to: Item; readonly wires: Wire[] }>();
   for (const w of wires) {
@@ -187,7 +195,11 @@ function routed(items: readonly Item[], layers: readonly (readonly Item[])[], wi
     const crossed = layers.slice(pair.from.layer + 1, pair.to.layer).flat();
     const lane = crossed.length === 0 || isFree(start.x, crossed) ? null : laneFor(start, end, crossed, width, used);
     if (lane !== null) used.push(lane);
-    return { wires: pair.wires, d: path(start, end, lane ?? (crossed.length > 0 ? start.x : null)), words: wordsAt(start, end, lane) };
+    return {
+      wires: pair.wires,
+      d: path(start, end, lane ?? (crossed.length > 0 ? start.x : null)),
+      words: wordsAt(start, end, lane),
+    };
   });
 }
 
@@ -202,7 +214,9 @@ function isFree(x: number, crossed: readonly Item[]): boolean {
 /** The nearest free lane: beside a tag that is passed, or at the edge of the sheet. */
 function laneFor(start: Point, end: Point, crossed: readonly Item[], width: number, used: readonly number[]): number {
   const beside = crossed.flatMap((i) => [i.x - GAP / 2, i.x + TAG.width + GAP / 2]);
-  const lanes = [...beside, EDGE / 2, width - EDGE / 2].flatMap((x) => [x, x - LANE, x + LANE]).filter((x) => x > 2 && x < width - 2);
+  const lanes = [...beside, EDGE / 2, width - EDGE / 2]
+    .flatMap((x) => [x, x - LANE, x + LANE])
+    .filter((x) => x > 2 && x < width - 2);
   const free = lanes.filter((x) => isFree(x, crossed) && !used.some((u) => Math.abs(u - x) < LANE - 1));
   const far = (x: number) => Math.abs(x - start.x) + Math.abs(x - end.x);
   return free.sort((a, b) => far(a) - far(b))[0] ?? width - EDGE / 2;

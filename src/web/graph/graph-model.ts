@@ -24,7 +24,8 @@ export function wiresBetween(rig: Rig, shown: readonly ActionId[]): readonly Wir
   for (const [at, action] of shown.entries()) {
     const before = shown.slice(0, at);
     for (const hindrance of conditions.of(action)) {
-      for (const from of satisfiers(conditions.meaning, hindrance, before)) keep(wires, wireOf(from, action, hindrance));
+      for (const from of satisfiers(conditions.meaning, hindrance, before))
+        keep(wires, wireOf(from, action, hindrance));
     }
   }
   return chainLoose(withoutShortcuts([...wires.values()]), shown);

@@ -5,10 +5,10 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ActionId, Hand } from '../../domain/rig/rig-types.ts';
 import { HAND_PATH } from '../sheet/hand-mark.tsx';
-import { columnsIn, type PlacedWire, placeTags, type Point, TAG, type TagSheet } from './graph-layout.ts';
+import { columnsIn, type PlacedWire, type Point, placeTags, TAG, type TagSheet } from './graph-layout.ts';
 import type { Wire } from './graph-model.ts';
 import { fitting, linesOf, widthOf } from './lettering.ts';
-import { type Size, usePan, type View } from './use-pan.ts';
+import { type Size, usePan, type View, windowProps } from './use-pan.ts';
 import { ZoomKeys } from './zoom-keys.tsx';
 
 export interface TagText {
@@ -35,14 +35,26 @@ const GOAL_FONT = '600 20px "Barlow Condensed"';
 const UNDER_FONT = '400 12.5px B612';
 const ASIDE_FONT = '500 14px "Barlow Condensed"';
 
+const WINDOW_LABEL =
+  'What holds what, drawn as tags. Arrow keys move the sheet, plus and minus change its size, 0 fits it. The list says the same in words.';
+
 export function TagGraph({ tags, wires, lit, selected, onHover, onSelect }: TagGraphProps) {
-  const window = useRef<SVGSVGElement>(null);
+  const window = useRef<HTMLDivElement>(null);
   const [columns, setColumns] = useState(2);
   const lettered = useFontsReady();
   // biome-ignore lint/correctness/useExhaustiveDependencies: measured again once the faces are there
   const lettering = useMemo(() => new Map(tags.map((t) => [t.id, letter(t)])), [tags, lettered]);
   const sheet = useMemo(
-    () => placeTags(tags.map((t) => ({ id: t.id, height: heightOf(t, lettering.get(t.id)), below: (lettering.get(t.id)?.aside.length ?? 0) * ASIDE_LINE })), wires, columns),
+    () =>
+      placeTags(
+        tags.map((t) => ({
+          id: t.id,
+          height: heightOf(t, lettering.get(t.id)),
+          below: (lettering.get(t.id)?.aside.length ?? 0) * ASIDE_LINE,
+        })),
+        wires,
+        columns,
+      ),
     [tags, lettering, wires, columns],
   );
   const fitIn = useCallback((size: Size) => fitView(sheet, size), [sheet]);
@@ -54,31 +66,57 @@ export function TagGraph({ tags, wires, lit, selected, onHover, onSelect }: TagG
     if (at) show(at.x, at.y, TAG.width, at.height);
   }, [selected, sheet, show]);
   const text = new Map(tags.map((t) => [t.id, t]));
-  const choose = (id: ActionId) => {
-    if (!pan.wasDrag()) onSelect(id);
+  const tagAt = (e: { readonly target: EventTarget }) =>
+    e.target instanceof Element ? (e.target.closest('[data-tag]')?.getAttribute('data-tag') ?? null) : null;
+  const choose = (e: { readonly target: EventTarget }) => {
+    const id = tagAt(e);
+    if (id !== null && !pan.wasDrag()) onSelect(id);
   };
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the sheet is moved by the arrow keys */}
-      <svg
+      <div
         ref={window}
         className={pan.dragging ? 'tags dragging' : 'tags'}
-        role="group"
-        aria-label="What holds what, drawn as tags. Arrow keys move the sheet, plus and minus change its size, 0 fits it. The list says the same in words."
-        tabIndex={0}
-        onPointerLeave={() => onHover(null)}
+        {...windowProps(WINDOW_LABEL)}
         {...pan.handlers}
+        onKeyDown={pan.handlers.onKeyDown}
+        onClick={choose}
+        onPointerOver={(e) => onHover(tagAt(e))}
+        onPointerLeave={() => onHover(null)}
       >
-        <g transform={`translate(${pan.view.x} ${pan.view.y}) scale(${pan.view.scale})`} aria-hidden="true" data-lettered={lettered}>
-          {sheet.wires.map((w) => (
-            <WireLine key={w.wires.map((x) => x.from + x.to).join()} wire={w} sheet={sheet} lit={lit} on={selected} text={text} />
-          ))}
-          {sheet.tags.map((at) => {
-            const tag = text.get(at.id);
-            return tag && <Tag key={at.id} tag={tag} lettering={lettering.get(at.id)!} x={at.x} y={at.y} height={at.height} strung={at.strung} lit={lit === at.id} on={selected === at.id} onHover={onHover} onChoose={choose} />;
-          })}
-        </g>
-      </svg>
+        <svg aria-hidden="true">
+          <g transform={`translate(${pan.view.x} ${pan.view.y}) scale(${pan.view.scale})`}>
+            {sheet.wires.map((w) => (
+              <WireLine
+                key={w.wires.map((x) => x.from + x.to).join()}
+                wire={w}
+                sheet={sheet}
+                lit={lit}
+                on={selected}
+                text={text}
+              />
+            ))}
+            {sheet.tags.map((at) => {
+              const tag = text.get(at.id);
+              return (
+                tag && (
+                  <Tag
+                    key={at.id}
+                    tag={tag}
+                    lettering={lettering.get(at.id)!}
+                    x={at.x}
+                    y={at.y}
+                    height={at.height}
+                    strung={at.strung}
+                    lit={lit === at.id}
+                    on={selected === at.id}
+                  />
+                )
+              );
+            })}
+          </g>
+        </svg>
+      </div>
       <ZoomKeys pan={pan} />
     </>
   );
@@ -112,9 +150,15 @@ function letter(tag: TagText): Lettering {
   const room = TAG.width - 42;
   const last = room - (tag.hand ? 20 : 0);
   const lines = linesOf(tag.title, font, room);
-  const title = lines.length === 1 ? [fitting(tag.title, font, last)] : [lines[0] ?? '', fitting(lines.slice(1).join(' '), font, last)];
+  const title =
+    lines.length === 1
+      ? [fitting(tag.title, font, last)]
+      : [lines[0] ?? '', fitting(lines.slice(1).join(' '), font, last)];
   const asides = tag.aside === undefined ? [] : linesOf(tag.aside, ASIDE_FONT, TAG.width - 30);
-  const aside = asides.length <= 3 ? asides : [...asides.slice(0, 2), fitting(asides.slice(2).join(' '), ASIDE_FONT, TAG.width - 30)];
+  const aside =
+    asides.length <= 3
+      ? asides
+      : [...asides.slice(0, 2), fitting(asides.slice(2).join(' '), ASIDE_FONT, TAG.width - 30)];
   return { title, under: fitting(tag.under, UNDER_FONT, TAG.width - 40), aside };
 }
 
@@ -131,11 +175,9 @@ interface TagProps {
   readonly strung: boolean;
   readonly lit: boolean;
   readonly on: boolean;
-  readonly onHover: (id: ActionId | null) => void;
-  readonly onChoose: (id: ActionId) => void;
 }
 
-function Tag({ tag, lettering, x, y, height: h, strung, lit, on, onHover, onChoose }: TagProps) {
+function Tag({ tag, lettering, x, y, height: h, strung, lit, on }: TagProps) {
   const font = tag.state === 'goal' ? GOAL_FONT : TITLE_FONT;
   const { title, under, aside } = lettering;
   const right = 30 + widthOf(title.at(-1) ?? '', font);
@@ -143,17 +185,28 @@ function Tag({ tag, lettering, x, y, height: h, strung, lit, on, onHover, onChoo
   const last = first + (title.length - 1) * LINE;
   const cls = `tag ${tag.state}${lit ? ' lit' : ''}${on ? ' on' : ''}`;
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents lint/a11y/noStaticElementInteractions: the list is the keyboard's way to the same choice
-    <g className={cls} transform={`translate(${x} ${y})`} onPointerEnter={() => onHover(tag.id)} onPointerLeave={() => onHover(null)} onClick={() => onChoose(tag.id)}>
+    <g className={cls} transform={`translate(${x} ${y})`} data-tag={tag.id}>
       <title>{tag.title}</title>
       {strung && <path className="wire" d={`M15 -${TAG.strung + 24}V${h / 2 - 5}`} />}
       <path className="body" d={`M14 0H${TAG.width}V${h}H14L0 ${h - 15}V15Z`} />
       {on && <path className="bar" d={`M${TAG.width - 5} 0h5v${h}h-5Z`} />}
       <circle className="hole" cx="15" cy={h / 2} r="5" />
-      {title.map((line, i) => <text className="tx" key={line} x="30" y={first + i * LINE}>{line}</text>)}
-      {tag.hand && <path className="hm" d={HAND_PATH[tag.hand]} transform={`translate(${right + 7} ${last - 13}) scale(.9)`} />}
-      <text className="ts" x="30" y={last + 20}>{under}</text>
-      {aside.map((line, i) => <text className="aside" key={line} x="30" y={h + 16 + i * ASIDE_LINE}>{line}</text>)}
+      {title.map((line, i) => (
+        <text className="tx" key={line} x="30" y={first + i * LINE}>
+          {line}
+        </text>
+      ))}
+      {tag.hand && (
+        <path className="hm" d={HAND_PATH[tag.hand]} transform={`translate(${right + 7} ${last - 13}) scale(.9)`} />
+      )}
+      <text className="ts" x="30" y={last + 20}>
+        {under}
+      </text>
+      {aside.map((line, i) => (
+        <text className="aside" key={line} x="30" y={h + 16 + i * ASIDE_LINE}>
+          {line}
+        </text>
+      ))}
     </g>
   );
 }
@@ -169,7 +222,11 @@ interface AsideProps {
 function Aside({ words, x, y, room, harm = false }: AsideProps) {
   return linesOf(words, ASIDE_FONT, room)
     .slice(0, 2)
-    .map((line, i) => <text key={line} className={harm ? 'aside harm' : 'aside'} x={x} y={y + i * 16}>{line}</text>);
+    .map((line, i) => (
+      <text key={line} className={harm ? 'aside harm' : 'aside'} x={x} y={y + i * 16}>
+        {line}
+      </text>
+    ));
 }
 
 interface WireLineProps {

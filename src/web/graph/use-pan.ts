@@ -34,6 +34,11 @@ const LEAST = 0.3;
 const MOST = 5;
 const TAP_SLOP = 6;
 
+/** A window that moves takes the focus, so that arrow keys reach it. */
+export function windowProps(label: string) {
+  return { role: 'group', tabIndex: 0, 'aria-label': label } as const;
+}
+
 export function usePan(window: RefObject<Element | null>, fitting: (size: Size) => View): Pan {
   const [size, setSize] = useState<Size>({ width: 600, height: 600 });
   const [view, setView] = useState<View>({ x: 0, y: 0, scale: 1 });
@@ -43,7 +48,9 @@ export function usePan(window: RefObject<Element | null>, fitting: (size: Size) 
   useEffect(() => {
     const host = window.current;
     if (!host) return;
-    const watch = new ResizeObserver(([box]) => box && setSize({ width: box.contentRect.width, height: box.contentRect.height }));
+    const watch = new ResizeObserver(
+      ([box]) => box && setSize({ width: box.contentRect.width, height: box.contentRect.height }),
+    );
     watch.observe(host);
     return () => watch.disconnect();
   }, [window]);
@@ -57,7 +64,8 @@ export function usePan(window: RefObject<Element | null>, fitting: (size: Size) 
       if (!(e instanceof WheelEvent)) return;
       e.preventDefault();
       const box = host.getBoundingClientRect();
-      if (e.ctrlKey) setView((v) => scaled(v, e.deltaY < 0 ? 1.12 : 1 / 1.12, e.clientX - box.left, e.clientY - box.top));
+      if (e.ctrlKey)
+        setView((v) => scaled(v, e.deltaY < 0 ? 1.12 : 1 / 1.12, e.clientX - box.left, e.clientY - box.top));
       else setView((v) => ({ ...v, x: v.x - e.deltaX, y: v.y - e.deltaY }));
     };
     host.addEventListener('wheel', wheel, { passive: false });
@@ -94,27 +102,38 @@ export function usePan(window: RefObject<Element | null>, fitting: (size: Size) 
     });
   };
   const onKeyDown = (e: KeyboardEvent) => {
-    const step = 60;
-    const moves: Readonly<Record<string, (v: View) => View>> = {
-      ArrowLeft: (v) => ({ ...v, x: v.x + step }),
-      ArrowRight: (v) => ({ ...v, x: v.x - step }),
-      ArrowUp: (v) => ({ ...v, y: v.y + step }),
-      ArrowDown: (v) => ({ ...v, y: v.y - step }),
-      '+': (v) => scaled(v, 1.2, size.width / 2, size.height / 2),
-      '=': (v) => scaled(v, 1.2, size.width / 2, size.height / 2),
-      '-': (v) => scaled(v, 1 / 1.2, size.width / 2, size.height / 2),
-      '0': () => fitting(size),
-    };
-    const change = moves[e.key];
+    const change = changeOf(e.key, size, fitting);
     if (!change) return;
     e.preventDefault();
     setView(change);
   };
   return {
-    view, size, dragging, zoom, fit, show,
+    view,
+    size,
+    dragging,
+    zoom,
+    fit,
+    show,
     handlers: { onPointerDown, onPointerMove, onPointerUp, onPointerCancel: onPointerUp, onKeyDown },
     wasDrag: () => from.current?.moved === true,
   };
+}
+
+const STEP = 60;
+const MOVES: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [STEP, 0],
+  ArrowRight: [-STEP, 0],
+  ArrowUp: [0, STEP],
+  ArrowDown: [0, -STEP],
+};
+const SCALES: Readonly<Record<string, number>> = { '+': 1.2, '=': 1.2, '-': 1 / 1.2 };
+
+function changeOf(key: string, size: Size, fitting: (size: Size) => View): ((v: View) => View) | null {
+  const move = MOVES[key];
+  if (move) return (v) => ({ ...v, x: v.x + move[0], y: v.y + move[1] });
+  const scale = SCALES[key];
+  if (scale !== undefined) return (v) => scaled(v, scale, size.width / 2, size.height / 2);
+  return key === '0' ? () => fitting(size) : null;
 }
 
 function scaled(v: View, by: number, x: number, y: number): View {

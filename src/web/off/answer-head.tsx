@@ -1,7 +1,7 @@
 /** What is wanted off, and the answer in figures large enough to read with the hands full. */
-import { Fragment, type RefObject } from 'react';
-import { recording } from '../../journal/commands.ts';
+import type { RefObject } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import { recording } from '../../journal/commands.ts';
 import { HandMark } from '../sheet/hand-mark.tsx';
 import { useOpenJob } from '../state/use-job.tsx';
 import { clock, clockWords, count, hourOf } from '../words/figures.ts';
@@ -23,8 +23,18 @@ export function AnswerHead({ view, finding, onFinding, field }: AnswerHeadProps)
     return (
       <div className="wanted">
         <div className="eyebrow">I want off</div>
-        <h1 className={goalPart === null ? undefined : 'out-of-sight'}>{goalPart === null ? 'What do you want off?' : job.names.part(goalPart)}</h1>
-        <FindBox job={job} field={field} label="Find what you want off" placeholder="number, name or bag" onFind={view.choose} onLeave={() => onFinding(false)} autoFocus={finding} />
+        <h1 className={goalPart === null ? undefined : 'out-of-sight'}>
+          {goalPart === null ? 'What do you want off?' : job.names.part(goalPart)}
+        </h1>
+        <FindBox
+          job={job}
+          field={field}
+          label="Find what you want off"
+          placeholder="number, name or bag"
+          onFind={view.choose}
+          onLeave={() => onFinding(false)}
+          autoFocus={finding}
+        />
       </div>
     );
   }
@@ -45,10 +55,18 @@ export function AnswerHead({ view, finding, onFinding, field }: AnswerHeadProps)
         </ToggleButtonGroup>
       </div>
       <h1>
-        {job.names.part(goalPart)} <HandMark hand={job.names.hand(goalPart)} />
+        <button
+          type="button"
+          className="pick"
+          onClick={view.acts.find}
+          aria-label={`${job.names.part(goalPart)}. Want something else off`}
+        >
+          <span>
+            {job.names.part(goalPart)} <HandMark hand={job.names.hand(goalPart)} />
+          </span>
+        </button>
         <span className="id">{bag == null ? goalPart : `${goalPart} · ${bag}`}</span>
       </h1>
-      <button type="button" className="link find-again" onClick={view.acts.find}>Something else <kbd>/</kbd></button>
       <Answer view={view} />
       <Stops />
     </div>
@@ -62,7 +80,9 @@ function Answer({ view }: { readonly view: OffView }) {
     return (
       <div className="answer" role="status">
         <div className="big signal">no way</div>
-        <div className="no-way"><b>{plan.problem.message}</b> {plan.problem.remedy}</div>
+        <div className="no-way">
+          <b>{plan.problem.message}</b> {plan.problem.remedy}
+        </div>
       </div>
     );
   }
@@ -72,7 +92,9 @@ function Answer({ view }: { readonly view: OffView }) {
     return (
       <div className="answer" role="status">
         <div className="big">off</div>
-        <div className="proof"><b>It is off.</b> Nothing is left to undo.</div>
+        <div className="proof">
+          <b>It is off.</b> Nothing is left to undo.
+        </div>
       </div>
     );
   }
@@ -80,13 +102,25 @@ function Answer({ view }: { readonly view: OffView }) {
   return (
     <>
       <div className="answer">
-        <div className="big">{steps.length}<small>{steps.length === 1 ? 'step' : 'steps'}</small></div>
-        <div className="big"><span className="out-of-sight">{clockWords(minutes)}</span><span aria-hidden="true">{clock(minutes)}<small>h</small></span></div>
-        <div className="proof">
-          {plan.working ? <Working view={view} /> : <Proof view={view} />}
+        <div className="big">
+          {steps.length}
+          <small>{steps.length === 1 ? 'step' : 'steps'}</small>
         </div>
+        <div className="big">
+          <span className="out-of-sight">{clockWords(minutes)}</span>
+          <span aria-hidden="true">
+            {clock(minutes)}
+            <small>h</small>
+          </span>
+        </div>
+        <div className="proof">{plan.working ? <Working view={view} /> : <Proof view={view} />}</div>
       </div>
-      {change !== null && <p className="note-line" role="status"><ChangeMark />{change.words}</p>}
+      {change !== null && (
+        <p className="note-line" role="status">
+          <ChangeMark />
+          {change.words}
+        </p>
+      )}
     </>
   );
 }
@@ -101,28 +135,76 @@ function Proof({ view }: { readonly view: OffView }) {
   const next = answer.nextWays[0];
   return (
     <>
-      {answer.proven ? <><b>the least there is</b>, proved</> : <><b>not yet proved the least</b>: between {clock(answer.lowerBound)} and {clock(answer.cost)} h</>}
-      {losses.map((l) => <Fragment key={l}><br />{l}</Fragment>)}
-      <br />
-      {next === undefined
-        ? 'there is no other way'
-        : <button type="button" className="link" onClick={view.acts.ways}>{count(answer.nextWays.length, 'other way')}, from {clock(next.cost)} h</button>}
+      <span>
+        {answer.proven ? (
+          <>
+            <b>the least there is</b>, proved
+          </>
+        ) : (
+          <>
+            <b>not yet proved the least</b>: between {clock(answer.lowerBound)} and {clock(answer.cost)} h
+          </>
+        )}
+      </span>
+      {losses.map((l) => (
+        <span key={l}>{l}</span>
+      ))}
+      {next === undefined ? (
+        <span>there is no other way</span>
+      ) : (
+        <span>
+          <button type="button" className="link" onClick={view.acts.ways}>
+            {count(answer.nextWays.length, 'other way')}, from {clock(next.cost)} h
+          </button>
+        </span>
+      )}
     </>
   );
 }
 
 function Looking({ view }: { readonly view: OffView }) {
-  return <div className="answer looking"><div className="big quiet" aria-hidden="true">…</div><div className="proof"><Working view={view} /></div></div>;
+  return (
+    <div className="answer looking">
+      <div className="big quiet" aria-hidden="true">
+        …
+      </div>
+      <div className="proof">
+        <Working view={view} />
+      </div>
+    </div>
+  );
 }
 
 function Working({ view }: { readonly view: OffView }) {
   const { plan } = view;
-  if (plan.stopped) return <><b>Stopped looking.</b><br /><button type="button" className="link" onClick={plan.again}>Look again</button></>;
+  if (plan.stopped)
+    return (
+      <>
+        <b>Stopped looking.</b>
+        <br />
+        <button type="button" className="link" onClick={plan.again}>
+          Look again
+        </button>
+      </>
+    );
   return (
     <span role="status">
       {plan.reply === null ? 'looking for the least there is' : 'looking again'}
-      {plan.progress !== null && <>: at least {clock(plan.progress.lower)} h{plan.progress.upper === null ? '' : `, at most ${clock(plan.progress.upper)} h`}</>}
-      {plan.seconds >= 1 && <>, {count(plan.seconds, 'second')}<br /><button type="button" className="link" onClick={plan.stop}>Stop looking</button></>}
+      {plan.progress !== null && (
+        <>
+          : at least {clock(plan.progress.lower)} h
+          {plan.progress.upper === null ? '' : `, at most ${clock(plan.progress.upper)} h`}
+        </>
+      )}
+      {plan.seconds >= 1 && (
+        <>
+          , {count(plan.seconds, 'second')}
+          <br />
+          <button type="button" className="link" onClick={plan.stop}>
+            Stop looking
+          </button>
+        </>
+      )}
     </span>
   );
 }
@@ -130,7 +212,9 @@ function Working({ view }: { readonly view: OffView }) {
 export function ChangeMark() {
   return (
     <span className="rev" aria-hidden="true">
-      <svg viewBox="0 0 20 17"><path d="M10 1.5 18.5 16h-17Z" /></svg>
+      <svg viewBox="0 0 20 17" aria-hidden="true">
+        <path d="M10 1.5 18.5 16h-17Z" />
+      </svg>
     </span>
   );
 }
@@ -143,8 +227,11 @@ export function Stops() {
       {job.stops.map((s) => (
         <p className="note-line sig" key={s.entry}>
           <span className="chip">Open</span>
-          {s.subject === 'job' ? '' : `${job.names.strip(s.subject)}: `}{s.state} · {s.by} stopped here {hourOf(s.at)}{' '}
-          <button type="button" className="link" onClick={() => record(recording('stop-cleared', { stop: s.entry }))}>No longer so</button>
+          {s.subject === 'job' ? '' : `${job.names.strip(s.subject)}: `}
+          {s.state} · {s.by} stopped here {hourOf(s.at)}{' '}
+          <button type="button" className="link" onClick={() => record(recording('stop-cleared', { stop: s.entry }))}>
+            No longer so
+          </button>
         </p>
       ))}
     </>

@@ -41,7 +41,11 @@ export function FindBox({ job, field, label, placeholder, onFind, onLeave, autoF
         <Button className="key">Show</Button>
       </div>
       <Popover className="slip found" placement="bottom start" offset={4}>
-        <ListBox renderEmptyState={() => <div className="empty">Nothing here is called that. Try a number (10-03), a bag, or a shorter word.</div>}>
+        <ListBox
+          renderEmptyState={() => (
+            <div className="empty">Nothing here is called that. Try a number (10-03), a bag, or a shorter word.</div>
+          )}
+        >
           {(item: (typeof items)[number]) => <FoundItem key={item.id} job={job} item={item} />}
         </ListBox>
       </Popover>
@@ -52,10 +56,14 @@ export function FindBox({ job, field, label, placeholder, onFind, onLeave, autoF
 function FoundItem({ job, item }: { readonly job: JobView; readonly item: ReturnType<typeof searchParts>[number] }) {
   const isOff = job.done.has(`remove:${item.id}`);
   const within = job.names.find(item.id)?.within;
-  const where = [within === undefined ? null : `in the ${job.names.part(within)}`, isOff ? 'already off' : null].filter((w) => w !== null);
+  const where = [within === undefined ? null : `in the ${job.names.part(within)}`, isOff ? 'already off' : null].filter(
+    (w) => w !== null,
+  );
   return (
     <ListBoxItem id={item.id} textValue={item.name} className="item">
-      <span><HandMark hand={job.names.hand(item.id)} /></span>
+      <span>
+        <HandMark hand={job.names.hand(item.id)} />
+      </span>
       <span>{item.name}</span>
       <span className="id">{item.bag === null ? item.id : `${item.id} · ${item.bag}`}</span>
       {where.length > 0 && <small>{where.join(' · ')}</small>}

@@ -23,7 +23,9 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
     <>
       <div className="over">
         <div>
-          <h2 className="eyebrow">{isDrawing ? (hasPlan ? 'Where it sits' : 'Or tap it on a drawing') : 'What holds it, from the outside in'}</h2>
+          <h2 className="eyebrow">
+            {isDrawing ? (hasPlan ? 'Where it sits' : 'Or tap it on a drawing') : 'What holds it, from the outside in'}
+          </h2>
           {!isDrawing && <p>solid: must come first · dash-dot: in the way, with its harm · struck through: done</p>}
         </div>
         {hasPlan && hasSheets && (
@@ -41,7 +43,13 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
         )}
       </div>
       <div className="canvas">
-        {!hasPlan ? <ContactSheet job={job} onChoose={(part) => view.choose(part)} /> : isDrawing ? <OffPlate view={view} screen={screen} /> : <OffTags view={view} />}
+        {!hasPlan ? (
+          <ContactSheet job={job} onChoose={(part) => view.choose(part)} />
+        ) : isDrawing ? (
+          <OffPlate view={view} screen={screen} />
+        ) : (
+          <OffTags view={view} />
+        )}
       </div>
     </>
   );
@@ -56,7 +64,16 @@ function OffTags({ view }: { readonly view: OffView }) {
     const row = rows.find((r) => r.id === id);
     return row?.kind === 'gate' ? (row.clearing[0] ?? row.holds[0] ?? null) : id;
   };
-  return <TagGraph tags={tags} wires={wires} lit={gateOf(lit)} selected={gateOf(selected)} onHover={setLit} onSelect={select} />;
+  return (
+    <TagGraph
+      tags={tags}
+      wires={wires}
+      lit={gateOf(lit)}
+      selected={gateOf(selected)}
+      onHover={setLit}
+      onSelect={select}
+    />
+  );
 }
 
 export function tagsOf(job: JobView, rows: readonly OffRow[]): readonly TagText[] {
@@ -65,11 +82,20 @@ export function tagsOf(job: JobView, rows: readonly OffRow[]): readonly TagText[
   return steps.map((row, at): TagText => {
     const hand = handOf(job.names, row.id);
     const isGoal = at === steps.length - 1;
-    if (row.kind === 'done') return { id: row.id, title: tagTitle(job, row.id), under: `done ${hourOf(row.mark.at)} · ${firstName(row.mark.by)}`, hand, state: 'done' };
+    if (row.kind === 'done')
+      return {
+        id: row.id,
+        title: tagTitle(job, row.id),
+        under: `done ${hourOf(row.mark.at)} · ${firstName(row.mark.by)}`,
+        hand,
+        state: 'done',
+      };
     const gate = gates.find((g) => g.clearing.includes(row.id));
     const number = job.names.partsOf(row.id)[0];
     const minutes = row.kind === 'step' ? `${row.step.minutes} min` : '';
-    const under = isGoal ? `${number ?? ''} · what you want off` : [number, minutes].filter((w) => w !== undefined && w !== '').join(' · ');
+    const under = isGoal
+      ? `${number ?? ''} · what you want off`
+      : [number, minutes].filter((w) => w !== undefined && w !== '').join(' · ');
     const title = gate ? `Gate: ${lowerFirst(tagTitle(job, row.id))}` : tagTitle(job, row.id);
     const state = gate ? 'gate' : isGoal ? 'goal' : 'todo';
     return { id: row.id, title, under, hand, state, ...(gate?.instead ? { aside: gate.instead } : {}) };
@@ -86,9 +112,15 @@ function OffPlate({ view, screen }: { readonly view: OffView; readonly screen: S
   const { job } = useOpenJob();
   const { rows, lit, selected, goalPart } = view;
   const focus = selected === null ? [] : job.names.partsOf(actionAt(rows, selected));
-  const marks = useMemo((): DrawingMarks => marksOf(job, rows, lit, selected, goalPart), [job, rows, lit, selected, goalPart]);
+  const marks = useMemo(
+    (): DrawingMarks => marksOf(job, rows, lit, selected, goalPart),
+    [job, rows, lit, selected, goalPart],
+  );
   const rowAt = useCallback(
-    (line: string | null) => (line === null ? undefined : rows.find((r) => job.names.partsOf(actionAt(rows, r.id)).some((p) => lineOfPart(p) === line))),
+    (line: string | null) =>
+      line === null
+        ? undefined
+        : rows.find((r) => job.names.partsOf(actionAt(rows, r.id)).some((p) => lineOfPart(p) === line)),
     [rows, job],
   );
   const choose = useCallback(
@@ -123,8 +155,15 @@ function actionAt(rows: readonly OffRow[], id: string): string {
   return row?.kind === 'gate' ? (row.clearing[0] ?? row.holds[0] ?? id) : id;
 }
 
-function marksOf(job: JobView, rows: readonly OffRow[], lit: string | null, selected: string | null, goal: string | null): DrawingMarks {
-  const lines = (ids: readonly string[]) => new Set(ids.flatMap((id) => job.names.partsOf(actionAt(rows, id))).map(lineOfPart));
+function marksOf(
+  job: JobView,
+  rows: readonly OffRow[],
+  lit: string | null,
+  selected: string | null,
+  goal: string | null,
+): DrawingMarks {
+  const lines = (ids: readonly string[]) =>
+    new Set(ids.flatMap((id) => job.names.partsOf(actionAt(rows, id))).map(lineOfPart));
   const harm = rows.flatMap((r) => (r.kind === 'gate' && !r.passed ? r.holds : []));
   const gone = [...job.done.keys()].filter((a) => a.startsWith('remove:')).map((a) => lineOfPart(a.slice(7)));
   return {
@@ -136,22 +175,29 @@ function marksOf(job: JobView, rows: readonly OffRow[], lit: string | null, sele
   };
 }
 
+/** Fewer parts than this are a part with its fittings, not a unit to start from. */
+const UNIT_HOLDS = 4;
+
 /** Before anything is wanted: assemblies to start from, with how much of each is off. */
 export function NothingWanted({ view }: { readonly view: OffView }) {
   const { job } = useOpenJob();
-  const units = job.rig.parts.filter((p) => job.rig.parts.some((q) => q.within === p.id));
-  const shown = units.filter((u) => u.within === undefined);
+  const inside = (id: string) =>
+    job.rig.parts.filter((p) => p.within === id || job.names.find(p.within ?? '')?.within === id);
+  const shown = job.rig.parts.filter((p) => p.within === undefined && inside(p.id).length >= UNIT_HOLDS);
   return (
     <div className="rows">
-      <div className="place"><span>Or a whole unit</span><span>how much of it is off</span></div>
+      <div className="place">
+        <span>Or a whole unit</span>
+        <span>how much of it is off</span>
+      </div>
       <div className="asm">
         {shown.map((u) => {
-          const inside = job.rig.parts.filter((p) => p.within === u.id || job.names.find(p.within ?? '')?.within === u.id);
-          const off = inside.filter((p) => job.done.has(`remove:${p.id}`)).length;
+          const own = inside(u.id);
+          const off = own.filter((p) => job.done.has(`remove:${p.id}`)).length;
           return (
             <button type="button" className="fold" key={u.id} onClick={() => view.choose(u.id, 'off')}>
               <span>{u.name ?? u.id}</span>
-              <span className="num">{job.done.has(`remove:${u.id}`) ? 'off' : `${off}/${inside.length}`}</span>
+              <span className="num">{job.done.has(`remove:${u.id}`) ? 'off' : `${off} of ${own.length}`}</span>
             </button>
           );
         })}

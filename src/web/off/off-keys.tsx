@@ -1,9 +1,7 @@
 /** The keys: one tap for what happens fifty times a day, undo always in sight, the rest one tap further. */
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
-import type { Screen } from '../state/use-screen.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { hourOf } from '../words/figures.ts';
-import { lowerFirst } from '../words/names.ts';
 import type { OffView } from './off-screen.tsx';
 
 const OTHERS = [
@@ -21,10 +19,16 @@ export function OffKeys({ view }: { readonly view: OffView }) {
     <>
       <Recorded />
       <div className="acts">
-        <button type="button" className="key go" disabled={row === null || row.kind === 'done'} onClick={acts.didIt}>{goWord(view)}</button>
+        <button type="button" className="key go" disabled={row === null || row.kind === 'done'} onClick={acts.didIt}>
+          {goWord(view)}
+        </button>
         <OtherKey view={view} />
-        <button type="button" className="key sig" disabled={!isStep} onClick={acts.stuck}>Stuck</button>
-        <button type="button" className="key" disabled={row === null} onClick={acts.stopped}>Stopped here</button>
+        <button type="button" className="key sig" disabled={!isStep} onClick={acts.stuck}>
+          Stuck
+        </button>
+        <button type="button" className="key" disabled={row === null} onClick={acts.stopped}>
+          Stopped here
+        </button>
       </div>
     </>
   );
@@ -41,10 +45,17 @@ export function Recorded() {
   const { last } = job;
   return (
     <div className="recorded">
-      {last === null
-        ? <span>Nothing recorded by you yet.</span>
-        : <span role="status">{hourOf(last.at)} · <b>{last.words}</b>{last.pending ? ' · saved here' : ''}</span>}
-      <button type="button" className="link" disabled={last === null} onClick={undo}>Undo</button>
+      {last === null ? (
+        <span>Nothing recorded by you yet.</span>
+      ) : (
+        <span role="status">
+          {hourOf(last.at)} · <b>{last.words}</b>
+          {last.pending ? ' · saved here' : ''}
+        </span>
+      )}
+      <button type="button" className="link" disabled={last === null} onClick={undo}>
+        Undo
+      </button>
     </div>
   );
 }
@@ -56,7 +67,10 @@ function OtherKey({ view }: { readonly view: OffView }) {
       <Popover className="slip" placement="top start" offset={6}>
         <Menu aria-label="Something else happened" onAction={(key) => act(view, String(key))}>
           {OTHERS.map((o) => (
-            <MenuItem key={o.id} id={o.id} textValue={o.name} className="item">{o.name}<small>{o.more}</small></MenuItem>
+            <MenuItem key={o.id} id={o.id} textValue={o.name} className="item">
+              {o.name}
+              <small>{o.more}</small>
+            </MenuItem>
           ))}
         </Menu>
       </Popover>
@@ -76,34 +90,31 @@ export function PhoneKeys({ view }: { readonly view: OffView }) {
   const { row, acts } = view;
   return (
     <div className="bottom">
-      <button type="button" className="key sig" disabled={row?.kind !== 'step'} onClick={acts.stuck}>Stuck</button>
-      <button type="button" className="key go" disabled={row === null || row.kind === 'done'} onClick={acts.didIt}>{goWord(view)}</button>
+      <button type="button" className="key sig" disabled={row?.kind !== 'step'} onClick={acts.stuck}>
+        Stuck
+      </button>
+      <button type="button" className="key go" disabled={row === null || row.kind === 'done'} onClick={acts.didIt}>
+        {goWord(view)}
+      </button>
       <MenuTrigger>
         <Button className="key">More</Button>
         <Popover className="slip" placement="top end" offset={0}>
           <Menu aria-label="More" onAction={(key) => act(view, String(key))}>
-            <MenuItem id="stopped" className="item" textValue="Stopped here">Stopped here<small>left half done; says how</small></MenuItem>
-            <MenuItem id="why-not" className="item" textValue="Why not?">Why not?<small>what stands in the way of this step</small></MenuItem>
-            {OTHERS.map((o) => <MenuItem key={o.id} id={o.id} textValue={o.name} className="item">{o.name}<small>{o.more}</small></MenuItem>)}
+            <MenuItem id="stopped" className="item" textValue="Stopped here">
+              Stopped here<small>left half done; says how</small>
+            </MenuItem>
+            <MenuItem id="why-not" className="item" textValue="Why not?">
+              Why not?<small>what stands in the way of this step</small>
+            </MenuItem>
+            {OTHERS.map((o) => (
+              <MenuItem key={o.id} id={o.id} textValue={o.name} className="item">
+                {o.name}
+                <small>{o.more}</small>
+              </MenuItem>
+            ))}
           </Menu>
         </Popover>
       </MenuTrigger>
     </div>
-  );
-}
-
-export function OffTop({ view, screen }: { readonly view: OffView; readonly screen: Screen }) {
-  const { job, network, undo } = useOpenJob();
-  const isDraw = screen.get('show') === 'drawing';
-  const under = view.goalPart === null ? 'Getting it off' : lowerFirst(job.names.part(view.goalPart));
-  return (
-    <header className="top">
-      <div className="where">
-        Getting it off{job.invented && <em> · invented example</em>}
-        <span className={network.away ? 'warn' : undefined}>{network.words} · {under}</span>
-      </div>
-      <button type="button" onClick={undo} disabled={job.last === null}>Undo</button>
-      <button type="button" aria-pressed={isDraw} onClick={() => screen.set({ show: isDraw ? null : 'drawing' })}>{isDraw ? 'List' : 'Drawn'}</button>
-    </header>
   );
 }

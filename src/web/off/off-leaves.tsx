@@ -2,17 +2,17 @@
  * What is asked after the tap, never before it: each leaf can be left at once and nothing that was recorded is lost.
  */
 import { useRef, useState } from 'react';
-import type { WhyNotReply } from '../state/planner-talk.ts';
 import { recording } from '../../journal/commands.ts';
 import { Leaf } from '../sheet/leaf.tsx';
 import { touched } from '../state/acts.ts';
+import type { WhyNotReply } from '../state/planner-talk.ts';
 import { useOpenJob } from '../state/use-job.tsx';
+import { lowerFirst } from '../words/names.ts';
 import { FindBox } from './find-box.tsx';
+import { nearParts } from './near-parts.ts';
 import type { OffView } from './off-screen.tsx';
 import { WaysLeaf } from './ways-leaf.tsx';
 import { WhyNotLeaf } from './why-not-leaf.tsx';
-import { lowerFirst } from '../words/names.ts';
-import { nearParts } from './near-parts.ts';
 
 export type Asking =
   | { readonly kind: 'stuck'; readonly action: string }
@@ -34,17 +34,43 @@ export function OffLeaves({ asking, onAsk, view, onWord }: LeavesProps) {
   const leave = () => onAsk(null);
   if (asking === null) return <Refused />;
   switch (asking.kind) {
-    case 'stuck': return <StuckLeaf action={asking.action} onLeave={leave} />;
-    case 'first': return <FirstLeaf action={asking.action} onLeave={leave} />;
-    case 'nothing': return <NothingLeaf action={asking.action} onLeave={leave} />;
-    case 'damage': return <DamageLeaf action={asking.action} onLeave={leave} />;
-    case 'fact': return <FactLeaf facts={view.answer?.waitsFor ?? []} onLeave={leave} />;
-    case 'anyway': return <AnywayLeaf action={asking.action} onLeave={leave} />;
-    case 'stopped': return <StoppedLeaf subject={asking.subject} onLeave={leave} />;
-    case 'word': return <WordLeaf cautions={asking.cautions} onLeave={leave} onWord={(note) => { onWord(note); leave(); }} />;
-    case 'why-not': return <WhyNotLeaf action={asking.action} onLeave={leave} onAnyway={() => onAsk({ kind: 'anyway', action: asking.action })} />;
-    case 'ways': return <WaysLeaf view={view} onLeave={leave} />;
-    default: return asking satisfies never;
+    case 'stuck':
+      return <StuckLeaf action={asking.action} onLeave={leave} />;
+    case 'first':
+      return <FirstLeaf action={asking.action} onLeave={leave} />;
+    case 'nothing':
+      return <NothingLeaf action={asking.action} onLeave={leave} />;
+    case 'damage':
+      return <DamageLeaf action={asking.action} onLeave={leave} />;
+    case 'fact':
+      return <FactLeaf facts={view.answer?.waitsFor ?? []} onLeave={leave} />;
+    case 'anyway':
+      return <AnywayLeaf action={asking.action} onLeave={leave} />;
+    case 'stopped':
+      return <StoppedLeaf subject={asking.subject} onLeave={leave} />;
+    case 'word':
+      return (
+        <WordLeaf
+          cautions={asking.cautions}
+          onLeave={leave}
+          onWord={(note) => {
+            onWord(note);
+            leave();
+          }}
+        />
+      );
+    case 'why-not':
+      return (
+        <WhyNotLeaf
+          action={asking.action}
+          onLeave={leave}
+          onAnyway={() => onAsk({ kind: 'anyway', action: asking.action })}
+        />
+      );
+    case 'ways':
+      return <WaysLeaf view={view} onLeave={leave} />;
+    default:
+      return asking satisfies never;
   }
 }
 
@@ -57,11 +83,22 @@ export function Refused() {
     <Leaf title="That was not recorded" onLeave={() => setLeft(refused)}>
       <p className="lede">{refused.message}</p>
       <p className="lede">{refused.remedy}</p>
+      <div className="keys-line">
+        <button type="button" className="key go" onClick={() => setLeft(refused)}>
+          Back to the list
+        </button>
+      </div>
     </Leaf>
   );
 }
 
-const GENTLY = ['a hidden pin or keeper?', 'soak, and wait', 'warmth, where the metal allows', 'along its axis only', 'ask the lead'];
+const GENTLY = [
+  'a hidden pin or keeper?',
+  'soak, and wait',
+  'warmth, where the metal allows',
+  'along its axis only',
+  'ask the lead',
+];
 
 interface OneAction {
   readonly action: string;
@@ -83,17 +120,33 @@ function StuckLeaf({ action, onLeave }: OneAction) {
   };
   return (
     <Leaf title="Stop. Do not force it." onLeave={onLeave}>
-      <p className="lede">“{job.names.strip(action)}” is recorded as stuck. Something is still holding, or in the way. It may be under load.</p>
+      <p className="lede">
+        “{job.names.strip(action)}” is recorded as stuck. Something is still holding, or in the way. It may be under
+        load.
+      </p>
       <h3>What touches it?</h3>
       <div className="choices">
         {nearParts(job, action).map((part) => (
-          <button type="button" key={part} className="key" onClick={() => choose(part)}>{job.names.part(part)}<small>{part}</small></button>
+          <button type="button" key={part} className="key" onClick={() => choose(part)}>
+            {job.names.part(part)}
+            <small>{part}</small>
+          </button>
         ))}
       </div>
-      <FindBox job={job} field={field} label="Find what touches it" placeholder="or find it: number, name, bag" onFind={choose} />
+      <FindBox
+        job={job}
+        field={field}
+        label="Find what touches it"
+        placeholder="or find it: number, name, bag"
+        onFind={choose}
+      />
       <h3>Then, gently, in this order</h3>
       <p>{GENTLY.join(' · ')}</p>
-      <div className="keys-line"><button type="button" className="key" onClick={onLeave}>Not known yet</button></div>
+      <div className="keys-line">
+        <button type="button" className="key" onClick={onLeave}>
+          Not known yet
+        </button>
+      </div>
     </Leaf>
   );
 }
@@ -109,13 +162,24 @@ function FirstLeaf({ action, onLeave }: OneAction) {
   };
   return (
     <Leaf title="What had to come off first?" onLeave={onLeave}>
-      <p className="lede">Before: {lowerFirst(job.names.strip(action))}. It is recorded as off, and the order is kept for the next time.</p>
+      <p className="lede">
+        Before: {lowerFirst(job.names.strip(action))}. It is recorded as off, and the order is kept for the next time.
+      </p>
       <div className="choices">
         {nearParts(job, action).map((part) => (
-          <button type="button" key={part} className="key" onClick={() => choose(part)}>{job.names.part(part)}<small>{part}</small></button>
+          <button type="button" key={part} className="key" onClick={() => choose(part)}>
+            {job.names.part(part)}
+            <small>{part}</small>
+          </button>
         ))}
       </div>
-      <FindBox job={job} field={field} label="Find what came off first" placeholder="or find it: number, name, bag" onFind={choose} />
+      <FindBox
+        job={job}
+        field={field}
+        label="Find what came off first"
+        placeholder="or find it: number, name, bag"
+        onFind={choose}
+      />
     </Leaf>
   );
 }
@@ -154,7 +218,9 @@ function DamageLeaf({ action, onLeave }: OneAction) {
       label="What was hurt"
       go="Record it"
       onLeave={onLeave}
-      onWords={(what) => record(recording('our-damage', { subject: action.replace(/^remove:/, ''), what, step: action }))}
+      onWords={(what) =>
+        record(recording('our-damage', { subject: action.replace(/^remove:/, ''), what, step: action }))
+      }
     />
   );
 }
@@ -193,7 +259,10 @@ function AnywayLeaf({ action, onLeave }: OneAction) {
 
 function FactLeaf({ facts, onLeave }: { readonly facts: readonly string[]; readonly onLeave: () => void }) {
   const { job, record } = useOpenJob();
-  const open = facts.length > 0 ? facts : job.rig.facts.filter((f) => !(job.situation.facts ?? []).includes(f.id) && f.given !== true).map((f) => f.id);
+  const open =
+    facts.length > 0
+      ? facts
+      : job.rig.facts.filter((f) => !(job.situation.facts ?? []).includes(f.id) && f.given !== true).map((f) => f.id);
   return (
     <Leaf title="Settle a fact" onLeave={onLeave}>
       <p className="lede">Only a person can settle these. A tap says that it is so, with your name.</p>
@@ -209,7 +278,9 @@ function FactLeaf({ facts, onLeave }: { readonly facts: readonly string[]; reado
             }}
           >
             {job.names.fact(fact)}
-            {job.rig.facts.find((f) => f.id === fact)?.note && <small>{job.rig.facts.find((f) => f.id === fact)?.note}</small>}
+            {job.rig.facts.find((f) => f.id === fact)?.note && (
+              <small>{job.rig.facts.find((f) => f.id === fact)?.note}</small>
+            )}
           </button>
         ))}
       </div>
@@ -228,11 +299,21 @@ interface WordLeafProps {
 function WordLeaf({ cautions, onLeave, onWord }: WordLeafProps) {
   return (
     <Leaf title="Caution" onLeave={onLeave}>
-      <ul className="say">{cautions.map((c) => <li key={c} className="harm">{c}</li>)}</ul>
+      <ul className="say">
+        {cautions.map((c) => (
+          <li key={c} className="harm">
+            {c}
+          </li>
+        ))}
+      </ul>
       <p className="lede">Local rules, the maker’s data and licensed people decide.</p>
       <div className="keys-line">
-        <button type="button" className="key go" onClick={() => onWord(`seen to: ${cautions.join('; ')}`)}>I have seen to it. Did it</button>
-        <button type="button" className="key" onClick={onLeave}>Leave it</button>
+        <button type="button" className="key go" onClick={() => onWord(`seen to: ${cautions.join('; ')}`)}>
+          I have seen to it. Did it
+        </button>
+        <button type="button" className="key" onClick={onLeave}>
+          Leave it
+        </button>
       </div>
     </Leaf>
   );
@@ -259,7 +340,11 @@ export function WordsLeaf({ title, lede, label, go, quick = [], onLeave, onWords
       <p className="lede">{lede}</p>
       {quick.length > 0 && (
         <div className="choices">
-          {quick.map((q) => <button type="button" key={q} className="key" onClick={() => give(q)}>{q}</button>)}
+          {quick.map((q) => (
+            <button type="button" key={q} className="key" onClick={() => give(q)}>
+              {q}
+            </button>
+          ))}
         </div>
       )}
       <form
@@ -268,11 +353,26 @@ export function WordsLeaf({ title, lede, label, go, quick = [], onLeave, onWords
           if (words.trim() !== '') give(words.trim());
         }}
       >
-        <label className="cell-name" htmlFor="leaf-words">{label}</label>
-        <div className="find"><div className="field"><input id="leaf-words" value={words} onChange={(e) => setWords(e.target.value)} placeholder="in your own words" /></div></div>
+        <label className="cell-name" htmlFor="leaf-words">
+          {label}
+        </label>
+        <div className="find">
+          <div className="field">
+            <input
+              id="leaf-words"
+              value={words}
+              onChange={(e) => setWords(e.target.value)}
+              placeholder="in your own words"
+            />
+          </div>
+        </div>
         <div className="keys-line">
-          <button type="submit" className="key go" disabled={words.trim() === ''}>{go}</button>
-          <button type="button" className="key" onClick={onLeave}>Leave it</button>
+          <button type="submit" className="key go" disabled={words.trim() === ''}>
+            {go}
+          </button>
+          <button type="button" className="key" onClick={onLeave}>
+            Leave it
+          </button>
         </div>
       </form>
     </Leaf>

@@ -85,7 +85,8 @@ export function offRows({ job, answer, wires, doneShown, before }: RowsInput): r
     const isNews = carries !== null && carries.words !== load;
     load = carries?.words ?? load;
     rows.push(...gates.filter((g) => g.before === step.action).map((g) => g.row));
-    if (answer.tipsAt?.step === step.action) rows.push({ kind: 'tips', id: `tips:${step.action}`, text: answer.tipsAt.text });
+    if (answer.tipsAt?.step === step.action)
+      rows.push({ kind: 'tips', id: `tips:${step.action}`, text: answer.tipsAt.text });
     rows.push({
       kind: 'step',
       id: step.action,
@@ -112,7 +113,10 @@ function gatesOf(job: JobView, steps: readonly Step[]): readonly PlacedGate[] {
     for (const hazard of hazardsOf(job.rig, step.action)) {
       if (hazard.clearedBy === undefined) continue;
       const wanted = new Set(atoms(hazard.clearedBy).flatMap(clearingAction));
-      const clearing = steps.slice(0, at).filter((s) => wanted.has(s.action)).map((s) => s.action);
+      const clearing = steps
+        .slice(0, at)
+        .filter((s) => wanted.has(s.action))
+        .map((s) => s.action);
       const passed = clearing.length === 0;
       const key = `${hazard.kind} ${clearing.join()} ${passed ? step.action : ''}`;
       const had = gates.get(key);
@@ -138,18 +142,28 @@ function gateRow(job: JobView, hazard: Hazard, at: GateInput): GateRow {
   const unsettled = factsIn(clearedBy).filter((f) => !isSettled(job, f));
   const held = lowerFirst(name(at.holds[0] ?? ''));
   const rest = at.holds.length > 1 ? ` and ${at.holds.length - 1} more` : '';
-  const done = [...atoms(clearedBy).flatMap(clearingAction)].filter((a) => job.done.has(a)).map((a) => lowerFirst(job.names.strip(a)));
+  const done = [...atoms(clearedBy).flatMap(clearingAction)]
+    .filter((a) => job.done.has(a))
+    .map((a) => lowerFirst(job.names.strip(a)));
   const note = hazard.note === undefined ? '' : sentence(hazard.note);
-  const unknown = unsettled.length > 0 && !at.passed ? `Nobody has settled: ${listWords(unsettled.map((f) => lowerFirst(job.names.fact(f))))}. ` : '';
+  const unknown =
+    unsettled.length > 0 && !at.passed
+      ? `Nobody has settled: ${listWords(unsettled.map((f) => lowerFirst(job.names.fact(f))))}. `
+      : '';
   const first = at.passed
-    ? done.length > 0 ? `Done: ${listWords(done)}.` : 'What clears it is there.'
+    ? done.length > 0
+      ? `Done: ${listWords(done)}.`
+      : 'What clears it is there.'
     : `So first ${listWords(at.clearing.map((a) => lowerFirst(name(a))))}, before you ${held}${rest}.`;
   return {
     kind: 'gate',
     id: at.id,
     title: GATE_TITLE[hazard.kind] ?? `${hazard.kind}: clear it first`,
     why: `${note} ${unknown}${first}`.trim(),
-    instead: unsettled.length > 0 && !at.passed ? `or settle it: ${listWords(unsettled.map((f) => lowerFirst(job.names.fact(f))))}` : null,
+    instead:
+      unsettled.length > 0 && !at.passed
+        ? `or settle it: ${listWords(unsettled.map((f) => lowerFirst(job.names.fact(f))))}`
+        : null,
     holds: at.holds,
     clearing: at.clearing,
     facts: unsettled,
@@ -159,9 +173,7 @@ function gateRow(job: JobView, hazard: Hazard, at: GateInput): GateRow {
 
 export function hazardsOf(rig: Rig, action: string): readonly Hazard[] {
   return (
-    rig.attachments.find((a) => a.id === action)?.hazards ??
-    rig.operations.find((o) => o.id === action)?.hazards ??
-    []
+    rig.attachments.find((a) => a.id === action)?.hazards ?? rig.operations.find((o) => o.id === action)?.hazards ?? []
   );
 }
 
@@ -191,7 +203,10 @@ function foundNote(rig: Rig, action: string): string | null {
   const joint = rig.attachments.find((a) => a.id === action);
   const note = joint?.asFound?.note;
   if (typeof note === 'string') return `found: ${note}`;
-  const own = joint?.note ?? rig.operations.find((o) => o.id === action)?.note ?? rig.parts.find((p) => `remove:${p.id}` === action)?.note;
+  const own =
+    joint?.note ??
+    rig.operations.find((o) => o.id === action)?.note ??
+    rig.parts.find((p) => `remove:${p.id}` === action)?.note;
   return own ?? null;
 }
 

@@ -5,19 +5,21 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Need } from '../../domain/rig/rig-types.ts';
 import type { OffAnswer } from '../../planning/answers.ts';
-import type { JobListed } from '../state/client.ts';
-import type { OffReply } from '../state/planner-talk.ts';
+import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
 import type { Theme } from '../sheet/theme.ts';
 import { farWords, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
 import { didIt as didStep } from '../state/acts.ts';
+import type { JobListed } from '../state/client.ts';
+import type { OffReply } from '../state/planner-talk.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { usePlan } from '../state/use-plan.ts';
 import { useScreen } from '../state/use-screen.ts';
+import { lowerFirst } from '../words/names.ts';
 import { AnswerHead } from './answer-head.tsx';
 import { NothingWanted, OffDrawing } from './off-drawing.tsx';
-import { OffKeys, OffTop, PhoneKeys } from './off-keys.tsx';
+import { OffKeys, PhoneKeys } from './off-keys.tsx';
 import { type Asking, OffLeaves } from './off-leaves.tsx';
 import { offRows } from './off-rows.ts';
 import { type PlanChange, planChange } from './plan-change.ts';
@@ -29,7 +31,15 @@ export interface ScreenProps {
   readonly jobs: readonly JobListed[];
 }
 
-const KEYS = [['↑ ↓', 'row'], ['Enter', 'did it'], ['s', 'stuck'], ['u', 'undo'], ['w', 'why not'], ['d', 'drawing'], ['/', 'find']] as const;
+const KEYS = [
+  ['↑ ↓', 'row'],
+  ['Enter', 'did it'],
+  ['s', 'stuck'],
+  ['u', 'undo'],
+  ['w', 'why not'],
+  ['d', 'drawing'],
+  ['/', 'find'],
+] as const;
 
 export type Way = 'apart' | 'off';
 
@@ -49,7 +59,10 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const field = useRef<HTMLInputElement>(null);
 
   const ask = useMemo(
-    () => (goalPart === null ? null : { kind: 'off' as const, goal: goalNeed(goalPart, way), marginPercent: job.marginPercent }),
+    () =>
+      goalPart === null
+        ? null
+        : { kind: 'off' as const, goal: goalNeed(goalPart, way), marginPercent: job.marginPercent },
     [goalPart, way, job.marginPercent],
   );
   const plan = usePlan<OffReply>(job, ask);
@@ -59,7 +72,13 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
     () =>
       plan.reply === null
         ? []
-        : offRows({ job, answer: plan.reply.answer, wires: plan.reply.wires, doneShown: plan.reply.doneShown, before: change?.before ?? null }),
+        : offRows({
+            job,
+            answer: plan.reply.answer,
+            wires: plan.reply.wires,
+            doneShown: plan.reply.doneShown,
+            before: change?.before ?? null,
+          }),
     [job, plan.reply, change],
   );
   const firstOpen = rows.find((r) => r.kind === 'step' && r.open)?.id ?? null;
@@ -75,7 +94,8 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const didIt = (note?: string) => {
     if (row?.kind !== 'step') return;
     if (!row.open) setAsking({ kind: 'why-not', action: row.id });
-    else if (row.cautions.length > 0 && note === undefined) setAsking({ kind: 'word', action: row.id, cautions: row.cautions });
+    else if (row.cautions.length > 0 && note === undefined)
+      setAsking({ kind: 'word', action: row.id, cautions: row.cautions });
     else {
       record(didStep(row.id, note));
       screen.set({ at: null });
@@ -88,17 +108,46 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const acts = {
     didIt: () => (row?.kind === 'gate' ? select(row.clearing[0] ?? row.holds[0] ?? row.id) : didIt()),
     stuck: () => row?.kind === 'step' && setAsking({ kind: 'stuck', action: row.id }),
-    stopped: () => row !== null && setAsking({ kind: 'stopped', subject: row.kind === 'step' ? row.id : (goalPart ?? row.id) }),
+    stopped: () =>
+      row !== null && setAsking({ kind: 'stopped', subject: row.kind === 'step' ? row.id : (goalPart ?? row.id) }),
     whyNot: () => row?.kind === 'step' && setAsking({ kind: 'why-not', action: row.id }),
-    other: (kind: 'first' | 'nothing' | 'damage' | 'fact' | 'anyway') => setAsking({ kind, action: row?.kind === 'step' ? row.id : (goalPart ?? '') }),
+    other: (kind: 'first' | 'nothing' | 'damage' | 'fact' | 'anyway') =>
+      setAsking({ kind, action: row?.kind === 'step' ? row.id : (goalPart ?? '') }),
     ways: () => setAsking({ kind: 'ways' }),
     undo,
     find,
   };
-  const roving = useRoving(rows.map((r) => r.id), selected, select, () => acts.didIt());
-  useKeys({ '/': find, s: acts.stuck, u: undo, w: acts.whyNot, d: () => screen.set({ view: screen.get('view') === 'drawing' ? null : 'drawing' }) });
+  const roving = useRoving(
+    'Steps, in order',
+    rows.map((r) => r.id),
+    selected,
+    select,
+    () => acts.didIt(),
+  );
+  useKeys({
+    '/': find,
+    s: acts.stuck,
+    u: undo,
+    w: acts.whyNot,
+    d: () => screen.set({ view: screen.get('view') === 'drawing' ? null : 'drawing' }),
+  });
 
-  const view = { goalPart, way, plan, answer, change, rows, row, selected, lit, setLit, select, choose, acts, firstOpen };
+  const view = {
+    goalPart,
+    way,
+    plan,
+    answer,
+    change,
+    rows,
+    row,
+    selected,
+    lit,
+    setLit,
+    select,
+    choose,
+    acts,
+    firstOpen,
+  };
   return (
     <>
       <Sheet
@@ -110,20 +159,44 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
         theme={theme}
         onTheme={onTheme}
         showDraw={screen.get('show') === 'drawing'}
-        top={<OffTop view={view} screen={screen} />}
+        top={
+          <PhoneTop
+            sheet="Getting it off"
+            under={goalPart === null ? farWords(job) : lowerFirst(job.names.part(goalPart))}
+            screen={screen}
+            light={{ theme, onTheme }}
+            jobs={jobs}
+          />
+        }
         list={
           <>
             <AnswerHead view={view} finding={finding} onFinding={setFinding} field={field} />
-            {goalPart === null ? <NothingWanted view={view} /> : <RowsView job={job} rows={rows} lit={lit} selected={selected} roving={roving} onHover={setLit} />}
+            {goalPart === null ? (
+              <NothingWanted view={view} />
+            ) : (
+              <RowsView job={job} rows={rows} lit={lit} selected={selected} roving={roving} onHover={setLit} />
+            )}
             {goalPart !== null && <OffKeys view={view} />}
             {goalPart !== null && <PhoneKeys view={view} />}
           </>
         }
         draw={<OffDrawing view={view} screen={screen} />}
-        title={<TitleBlock job={job} jobs={jobs} sheet="Getting it off" person={person} network={network} onJob={(id) => screen.set({ job: id, at: null }, true)} onPerson={choosePerson} />}
+        title={
+          <TitleBlock
+            job={job}
+            jobs={jobs}
+            sheet="Getting it off"
+            person={person}
+            network={network}
+            onJob={(id) => screen.set({ job: id, at: null }, true)}
+            onPerson={choosePerson}
+          />
+        }
       />
       <OffLeaves asking={asking} onAsk={setAsking} view={view} onWord={didIt} />
-      <p className="out-of-sight" role="status">{[farWords(job), change?.words, open.fromOthers].filter((w) => w != null).join('. ')}</p>
+      <p className="out-of-sight" role="status">
+        {[farWords(job), change?.words, open.fromOthers].filter((w) => w != null).join('. ')}
+      </p>
     </>
   );
 }
@@ -155,7 +228,11 @@ export interface OffView {
 }
 
 /** Compares each answer with the one before for the same goal; what a change added stays marked until the next. */
-function usePlanChange(answer: OffAnswer | null, goal: string, { job }: ReturnType<typeof useOpenJob>): PlanChange | null {
+function usePlanChange(
+  answer: OffAnswer | null,
+  goal: string,
+  { job }: ReturnType<typeof useOpenJob>,
+): PlanChange | null {
   const was = useRef<{ readonly goal: string; readonly answer: OffAnswer } | null>(null);
   const [change, setChange] = useState<PlanChange | null>(null);
   useEffect(() => {

@@ -23,7 +23,7 @@ export function RowsView({ job, rows, lit, selected, roving, onHover }: RowsView
     list.current?.querySelector(`[data-row="${CSS.escape(selected)}"]`)?.scrollIntoView({ block: 'nearest' });
   }, [selected]);
   return (
-    <ol className="rows" ref={list} {...roving.listProps} aria-label="Steps, in order" onPointerLeave={() => onHover(null)}>
+    <ol className="rows" ref={list} {...roving.listProps} onPointerLeave={() => onHover(null)}>
       {rows.map((row) => (
         <li
           key={row.id}
@@ -57,7 +57,9 @@ const RowInside = memo(function RowInside({ row, job }: { readonly row: OffRow; 
       <>
         <span className="n" />
         <span>
-          <span className="t"><span className="chip">Gate</span>It would tip here</span>
+          <span className="t">
+            <span className="chip">Gate</span>It would tip here
+          </span>
           <div className="w">{row.text}</div>
         </span>
       </>
@@ -66,11 +68,22 @@ const RowInside = memo(function RowInside({ row, job }: { readonly row: OffRow; 
   const { mark } = row;
   return (
     <>
-      <span className="n" aria-hidden="true">✓</span>
-      <span>
-        <span className="t">{job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} /></span>
+      <span className="n" aria-hidden="true">
+        ✓
       </span>
-      <span className="m"><span className="out-of-sight">done </span>{hourOf(mark.at)} <small>{firstName(mark.by)}{mark.pending ? ', saved here' : ''}</small></span>
+      <span>
+        <span className="t">
+          {job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} />
+        </span>
+      </span>
+      <span className="m">
+        <span className="out-of-sight">done </span>
+        {hourOf(mark.at)}{' '}
+        <small>
+          {firstName(mark.by)}
+          {mark.pending ? ', saved here' : ''}
+        </small>
+      </span>
     </>
   );
 });
@@ -85,10 +98,23 @@ function StepInside({ row, job }: { readonly row: StepRow; readonly job: JobView
           {job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} />
         </span>
         {row.why !== '' && <div className="w">{row.why}</div>}
-        {row.cautions.map((c) => <div className="w harm" key={c}><span className="chip">Caution</span>{c}</div>)}
+        {row.cautions.map((c) => (
+          <div className="w harm" key={c}>
+            <span className="chip">Caution</span>
+            {c}
+          </div>
+        ))}
         {row.load !== null && <div className="w load">{row.load.words}</div>}
       </span>
-      <span className="m">{row.step.minutes}<small>min</small>{row.load !== null && <span className="kg" aria-hidden="true">{row.load.short}</span>}</span>
+      <span className="m">
+        {row.step.minutes}
+        <small>min</small>
+        {row.load !== null && (
+          <span className="kg" aria-hidden="true">
+            {row.load.short}
+          </span>
+        )}
+      </span>
     </>
   );
 }
@@ -97,7 +123,9 @@ function StepInside({ row, job }: { readonly row: StepRow; readonly job: JobView
 function NewMark() {
   return (
     <span className="rev" role="img" aria-label="new in the plan">
-      <svg viewBox="0 0 20 17" aria-hidden="true"><path d="M10 1.5 18.5 16h-17Z" /></svg>
+      <svg viewBox="0 0 20 17" aria-hidden="true">
+        <path d="M10 1.5 18.5 16h-17Z" />
+      </svg>
     </span>
   );
 }
@@ -107,7 +135,10 @@ function GateInside({ row }: { readonly row: GateRow }) {
     <>
       <span className="n" />
       <span>
-        <span className="t"><span className="chip">{row.passed ? 'Gate passed' : 'Gate'}</span>{row.title}</span>
+        <span className="t">
+          <span className="chip">{row.passed ? 'Gate passed' : 'Gate'}</span>
+          {row.title}
+        </span>
         <div className="w">{row.why}</div>
       </span>
       <span className="m" />

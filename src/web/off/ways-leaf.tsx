@@ -18,15 +18,25 @@ export function WaysLeaf({ view, onLeave }: { readonly view: OffView; readonly o
         const added = way.actions.filter((a) => !least.has(a));
         return (
           <section key={way.actions.join()}>
-            <h3>{clock(way.cost)} h, {clock(way.cost - answer.cost)} more</h3>
+            <h3>
+              {clock(way.cost)} h, {clock(way.cost - answer.cost)} more
+            </h3>
             <ul className="say">
-              {added.map((a) => <li key={a}>{job.names.strip(a)}</li>)}
-              {instead.length > 0 && <li className="quiet">without: {instead.map((a) => job.names.strip(a)).join(' · ')}</li>}
+              {added.map((a) => (
+                <li key={a}>{job.names.strip(a)}</li>
+              ))}
+              {instead.length > 0 && (
+                <li className="quiet">without: {instead.map((a) => job.names.strip(a)).join(' · ')}</li>
+              )}
             </ul>
           </section>
         );
       })}
-      <div className="keys-line"><button type="button" className="key go" onClick={onLeave}>Back to the least</button></div>
+      <div className="keys-line">
+        <button type="button" className="key go" onClick={onLeave}>
+          Back to the least
+        </button>
+      </div>
     </Leaf>
   );
 }

@@ -19,7 +19,9 @@ export class FaultLeaf extends Component<{ readonly children: ReactNode }, Fault
         <h1>This sheet could not be drawn</h1>
         <p>That is our mistake, not yours. What was recorded is kept.</p>
         <p>Report it with these words: {this.state.fault}</p>
-        <p><a href={window.location.pathname}>Unroll the sheet again</a></p>
+        <p>
+          <a href={window.location.pathname}>Unroll the sheet again</a>
+        </p>
       </div>
     );
   }

@@ -31,37 +31,42 @@ export function Sheet(p: SheetProps) {
       <div className="grid">
         {p.top}
         <header className="index">
-          <div className="mark"><Mark />Witnessmark</div>
+          <div className="mark">
+            <Mark />
+            Witnessmark
+          </div>
           <nav aria-label="Index of sheets">
-            <IndexLink to={`/off${p.search}`} here={p.view === 'off'} count={p.counts.off}>Getting it off</IndexLink>
-            <IndexLink to={`/fits${p.search}`} here={p.view === 'fits'} count={p.counts.fits}>What fits next</IndexLink>
+            <IndexLink to={`/off${p.search}`} here={p.view === 'off'} count={p.counts.off}>
+              Getting it off
+            </IndexLink>
+            <IndexLink to={`/fits${p.search}`} here={p.view === 'fits'} count={p.counts.fits}>
+              What fits next
+            </IndexLink>
           </nav>
           <div className="foot">
             <dl className="hint" aria-label="Keys">
-              {p.keys.map(([key, does]) => <Fragment key={key}><dt><kbd>{key}</kbd></dt><dd>{does}</dd></Fragment>)}
+              {p.keys.map(([key, does]) => (
+                <Fragment key={key}>
+                  <dt>
+                    <kbd>{key}</kbd>
+                  </dt>
+                  <dd>{does}</dd>
+                </Fragment>
+              ))}
             </dl>
-            <ToggleButtonGroup
-              className="switch"
-              aria-label="Light"
-              selectionMode="single"
-              disallowEmptySelection
-              selectedKeys={[p.theme]}
-              onSelectionChange={(keys) => {
-                const next = THEMES.find((t) => keys.has(t));
-                if (next) p.onTheme(next);
-              }}
-            >
-              {THEMES.map((t) => <ToggleButton key={t} id={t}>{THEME_WORD[t]}</ToggleButton>)}
-            </ToggleButtonGroup>
+            <LightSwitch theme={p.theme} onTheme={p.onTheme} />
             {p.invented && (
-              <p className="invented">Invented example
+              <p className="invented">
+                Invented example
                 <small>Aircraft, people and figures are made up. Nothing here may be used on a real aircraft.</small>
               </p>
             )}
           </div>
         </header>
         <main className="list">{p.list}</main>
-        <section className="draw" aria-label="Drawing">{p.draw}</section>
+        <section className="draw" aria-label="Drawing">
+          {p.draw}
+        </section>
         {p.title}
       </div>
     </div>
@@ -87,7 +92,36 @@ function IndexLink({ to, here, count, children }: IndexLinkProps) {
 function Mark() {
   return (
     <svg viewBox="0 0 32 32" aria-hidden="true">
-      <path d="M16 2 28 9v14l-12 7L4 23V9z" /><circle cx="16" cy="16" r="6" /><path className="w" d="M16 10 16 2" />
+      <path d="M16 2 28 9v14l-12 7L4 23V9z" />
+      <circle cx="16" cy="16" r="6" />
+      <path className="w" d="M16 10 16 2" />
     </svg>
+  );
+}
+
+export interface Light {
+  readonly theme: Theme;
+  readonly onTheme: (theme: Theme) => void;
+}
+
+export function LightSwitch({ theme, onTheme }: Light) {
+  return (
+    <ToggleButtonGroup
+      className="switch"
+      aria-label="Light"
+      selectionMode="single"
+      disallowEmptySelection
+      selectedKeys={[theme]}
+      onSelectionChange={(keys) => {
+        const next = THEMES.find((t) => keys.has(t));
+        if (next) onTheme(next);
+      }}
+    >
+      {THEMES.map((t) => (
+        <ToggleButton key={t} id={t}>
+          {THEME_WORD[t]}
+        </ToggleButton>
+      ))}
+    </ToggleButtonGroup>
   );
 }

@@ -24,16 +24,39 @@ export function TitleBlock({ job, jobs, sheet, person, network, onJob, onPerson 
     <dl className="title">
       <div>
         <dt>Job</dt>
-        <dd><Pick label="Job" value={job.id} onChange={onJob} choices={jobs.map((j) => ({ id: j.id, name: jobWords(j), more: null }))} /></dd>
+        <dd>
+          <Pick
+            label="Job"
+            value={job.id}
+            onChange={onJob}
+            choices={jobs.map((j) => ({ id: j.id, name: jobWords(j), more: null }))}
+          />
+        </dd>
       </div>
-      <div><dt>Sheet</dt><dd>{sheet}</dd></div>
+      <div>
+        <dt>Sheet</dt>
+        <dd>{sheet}</dd>
+      </div>
       <div>
         <dt>In hand</dt>
-        <dd><Pick label="In hand" value={person} onChange={onPerson} choices={people(job.people)} /></dd>
+        <dd>
+          <Pick label="In hand" value={person} onChange={onPerson} choices={people(job.people)} />
+        </dd>
       </div>
-      <div><dt>Network</dt><dd className={network.away ? 'warn' : undefined} role="status">{network.words}</dd></div>
-      <div><dt>{job.phase === 'strip' ? 'Strip' : 'Refit'}</dt><dd>{farWords(job)}</dd></div>
-      <div><dt>Day</dt><dd>{dayWords(job.day)}</dd></div>
+      <div>
+        <dt>Network</dt>
+        <dd className={network.away ? 'warn' : undefined} role="status">
+          {network.words}
+        </dd>
+      </div>
+      <div>
+        <dt>{job.phase === 'strip' ? 'Strip' : 'Refit'}</dt>
+        <dd>{farWords(job)}</dd>
+      </div>
+      <div>
+        <dt>Day</dt>
+        <dd>{dayWords(job.day)}</dd>
+      </div>
     </dl>
   );
 }
@@ -68,7 +91,9 @@ export function Pick({ label, value, choices, onChange }: PickProps) {
   const now = choices.find((c) => c.id === value);
   return (
     <Select aria-label={label} selectedKey={value} onSelectionChange={(key) => key !== null && onChange(String(key))}>
-      <Button className="pick"><span>{now?.name ?? 'nobody yet'}</span></Button>
+      <Button className="pick">
+        <span>{now?.name ?? 'nobody yet'}</span>
+      </Button>
       <Popover className="slip" placement="top start" offset={10}>
         <ListBox items={choices}>
           {(c) => (

@@ -5,7 +5,11 @@
 import { type KeyboardEvent, useCallback, useEffect, useRef } from 'react';
 
 export interface Roving {
-  readonly listProps: { readonly role: 'listbox'; readonly onKeyDown: (e: KeyboardEvent<HTMLElement>) => void };
+  readonly listProps: {
+    readonly role: 'listbox';
+    readonly 'aria-label': string;
+    readonly onKeyDown: (e: KeyboardEvent<HTMLElement>) => void;
+  };
   readonly rowProps: (id: string) => {
     readonly role: 'option';
     readonly 'aria-selected': boolean;
@@ -16,6 +20,7 @@ export interface Roving {
 }
 
 export function useRoving(
+  label: string,
   ids: readonly string[],
   selected: string | null,
   onSelect: (id: string) => void,
@@ -29,7 +34,8 @@ export function useRoving(
     if (!hadFocus.current || stop === null) return;
     const row = document.querySelector<HTMLElement>(`[data-row="${CSS.escape(stop)}"]`);
     if (row && document.activeElement !== row && document.activeElement?.closest('[role="listbox"],body') !== null) {
-      if (document.activeElement === document.body || document.activeElement?.getAttribute('role') === 'option') row.focus();
+      if (document.activeElement === document.body || document.activeElement?.getAttribute('role') === 'option')
+        row.focus();
     }
   }, [stop]);
 
@@ -62,7 +68,7 @@ export function useRoving(
   }, []);
 
   return {
-    listProps: { role: 'listbox', onKeyDown },
+    listProps: { role: 'listbox', 'aria-label': label, onKeyDown },
     rowProps: (id) => ({
       role: 'option',
       'aria-selected': id === selected,
@@ -89,7 +95,11 @@ export function useKeys(keys: Readonly<Record<string, () => void>>): void {
     const press = (e: globalThis.KeyboardEvent) => {
       if (e.ctrlKey || e.metaKey || e.altKey || e.defaultPrevented) return;
       const at = e.target;
-      if (at instanceof HTMLElement && (at.closest('input,textarea,[role="dialog"],[role="menu"]') || at.isContentEditable)) return;
+      if (
+        at instanceof HTMLElement &&
+        (at.closest('input,textarea,[role="dialog"],[role="menu"]') || at.isContentEditable)
+      )
+        return;
       const act = latest.current[e.key];
       if (!act) return;
       e.preventDefault();

@@ -2,7 +2,7 @@
  * What a person does on these screens, as commands of the journal, and the commands as entries. Time and chance come
  * from the browser, which is why this file is not in a pure folder.
  */
-import { makeUlid, type EntryId } from '../../domain/ids.ts';
+import { type EntryId, makeUlid } from '../../domain/ids.ts';
 import { ok, type Result } from '../../domain/result.ts';
 import { type Command, recording } from '../../journal/commands.ts';
 import { decide } from '../../journal/decide.ts';
@@ -12,7 +12,12 @@ import type { State } from '../../journal/state.ts';
 import { deviceId } from './keep.ts';
 
 /** Each command is decided on the state that the ones before it give; the first Problem stops the rest. */
-export function draftsOf(state: State, commands: readonly Command[], by: string, day: string): Result<readonly EntryDraft[]> {
+export function draftsOf(
+  state: State,
+  commands: readonly Command[],
+  by: string,
+  day: string,
+): Result<readonly EntryDraft[]> {
   let at = state;
   const drafts: EntryDraft[] = [];
   for (const command of commands) {

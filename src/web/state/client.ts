@@ -24,7 +24,12 @@ export async function fetchEntries(job: string, after: number): Promise<Result<r
   const got = await ask(`/api/jobs/${encodeURIComponent(job)}/entries?after=${after}`);
   if (!got.ok) return got;
   const text = await got.value.text();
-  return ok(text.split('\n').filter((l) => l !== '').map((l) => JSON.parse(l) as StoredEntry));
+  return ok(
+    text
+      .split('\n')
+      .filter((l) => l !== '')
+      .map((l) => JSON.parse(l) as StoredEntry),
+  );
 }
 
 /** Sends device halves: exact text and digest. Sending twice is harmless (same id, same digest). */
@@ -51,7 +56,13 @@ async function ask(url: string, init?: RequestInit): Promise<Result<Response>> {
   if (response.ok) return ok(response);
   if (response.status >= 502 && response.status <= 504) return failed(AWAY);
   const body: unknown = await response.json().catch(() => null);
-  return failed(problemIn(body) ?? { code: 'ANSWER_UNREADABLE', message: `The shop’s machine answered ${response.status}.`, remedy: 'Try once more; when it stays, look at the machine that serves this page.' });
+  return failed(
+    problemIn(body) ?? {
+      code: 'ANSWER_UNREADABLE',
+      message: `The shop’s machine answered ${response.status}.`,
+      remedy: 'Try once more; when it stays, look at the machine that serves this page.',
+    },
+  );
 }
 
 function problemIn(body: unknown): Problem | null {
@@ -59,5 +70,9 @@ function problemIn(body: unknown): Problem | null {
   const b = body as Record<string, unknown>;
   const message = b.message ?? b.detail ?? b.title;
   if (typeof b.code !== 'string' || typeof message !== 'string') return null;
-  return { code: b.code, message, remedy: typeof b.remedy === 'string' ? b.remedy : 'Look at what was sent and try again.' };
+  return {
+    code: b.code,
+    message,
+    remedy: typeof b.remedy === 'string' ? b.remedy : 'Look at what was sent and try again.',
+  };
 }

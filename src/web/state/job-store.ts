@@ -28,7 +28,12 @@ export class JobStore {
   private copy: State = EMPTY_STATE;
   private pending: readonly EntryDraft[] = [];
   private snapshot: JobSnapshot = {
-    state: EMPTY_STATE, ready: false, pending: 0, awaySince: null, problem: null, arrived: { n: 0, last: null },
+    state: EMPTY_STATE,
+    ready: false,
+    pending: 0,
+    awaySince: null,
+    problem: null,
+    arrived: { n: 0, last: null },
   };
   private readonly listeners = new Set<() => void>();
   private source: EventSource | null = null;
@@ -36,7 +41,8 @@ export class JobStore {
   private tries = 0;
   private timer: ReturnType<typeof setTimeout> | null = null;
   private closed = false;
-  private overlay: { readonly copy: State; readonly pending: readonly EntryDraft[]; readonly state: State } | null = null;
+  private overlay: { readonly copy: State; readonly pending: readonly EntryDraft[]; readonly state: State } | null =
+    null;
 
   constructor(readonly job: string) {}
 
@@ -117,7 +123,10 @@ export class JobStore {
     this.copy = fold(entries, this.copy);
     this.pending = this.pending.filter((d) => !arrivedIds.has(d.id));
     if (ours.length > 0) void dropPending(ours).catch(() => undefined);
-    const arrived = live && others.length > 0 ? { n: this.snapshot.arrived.n + others.length, last: others.at(-1) ?? null } : this.snapshot.arrived;
+    const arrived =
+      live && others.length > 0
+        ? { n: this.snapshot.arrived.n + others.length, last: others.at(-1) ?? null }
+        : this.snapshot.arrived;
     this.show({ ready: true, arrived, awaySince: null });
   }
 

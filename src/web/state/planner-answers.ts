@@ -22,20 +22,29 @@ export function answerAsk(rig: Rig, situation: Situation, ask: Ask, tell: (p: Pr
   const answered = askPlanner(rig, situation, questionOf(ask), watching);
   if (!answered.ok) return answered;
   switch (answered.value.kind) {
-    case 'off': return ok(drawn(rig, situation, answered.value.answer));
-    case 'why-not': return ok({ kind: 'why-not', answer: answered.value.answer });
-    case 'fits': return ok({ kind: 'fits', answer: answered.value.answer });
-    default: throw new Error(`internal: the page never asks for ${answered.value.kind}; report it`);
+    case 'off':
+      return ok(drawn(rig, situation, answered.value.answer));
+    case 'why-not':
+      return ok({ kind: 'why-not', answer: answered.value.answer });
+    case 'fits':
+      return ok({ kind: 'fits', answer: answered.value.answer });
+    default:
+      throw new Error(`internal: the page never asks for ${answered.value.kind}; report it`);
   }
 }
 
 function questionOf(ask: Ask): Question {
   switch (ask.kind) {
-    case 'off': return { kind: 'off', goal: ask.goal, nextWays: NEXT_WAYS };
-    case 'why-not': return { kind: 'why-not', action: ask.action };
-    case 'fits': return { kind: 'fits' };
-    case 'fits-one': return { kind: 'fits', action: ask.action };
-    default: return ask satisfies never;
+    case 'off':
+      return { kind: 'off', goal: ask.goal, nextWays: NEXT_WAYS };
+    case 'why-not':
+      return { kind: 'why-not', action: ask.action };
+    case 'fits':
+      return { kind: 'fits' };
+    case 'fits-one':
+      return { kind: 'fits', action: ask.action };
+    default:
+      return ask satisfies never;
   }
 }
 

@@ -9,7 +9,8 @@ let known: { readonly key: string; readonly rig: Rig } | null = null;
 self.addEventListener('message', (e: MessageEvent<ToPlanner>) => {
   const { id, rigKey, rig, situation, ask } = e.data;
   if (rig) known = { key: rigKey, rig };
-  if (known?.key !== rigKey) throw new Error('internal: the planner was asked about a rig it was never given; report it');
+  if (known?.key !== rigKey)
+    throw new Error('internal: the planner was asked about a rig it was never given; report it');
   let told = Date.now();
   const tell = (progress: Progress) => {
     const now = Date.now();

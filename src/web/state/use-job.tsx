@@ -1,9 +1,18 @@
 /** The open job for the screens: view, network in words, person in hand, and the one way to record. */
-import { createContext, type ReactNode, useCallback, useContext, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
-import { nameOf } from '../../journal/state.ts';
-import { hourOf } from '../words/figures.ts';
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import type { Problem } from '../../domain/problem.ts';
 import type { Command } from '../../journal/commands.ts';
+import { nameOf } from '../../journal/state.ts';
+import { hourOf } from '../words/figures.ts';
 import { draftsOf } from './acts.ts';
 import { type JobSnapshot, JobStore } from './job-store.ts';
 import type { JobView } from './job-view.ts';
@@ -32,7 +41,15 @@ export function useOpenJob(): OpenJob {
   return open;
 }
 
-export function JobProvider({ id, children, waiting }: { readonly id: string; readonly children: ReactNode; readonly waiting: ReactNode }) {
+export function JobProvider({
+  id,
+  children,
+  waiting,
+}: {
+  readonly id: string;
+  readonly children: ReactNode;
+  readonly waiting: ReactNode;
+}) {
   const store = useMemo(() => new JobStore(id), [id]);
   useEffect(() => {
     void store.open();
@@ -63,7 +80,8 @@ export function JobProvider({ id, children, waiting }: { readonly id: string; re
   );
   const network = useNetwork(snapshot);
   const { last } = snapshot.arrived;
-  const fromOthers = last === null ? null : `${hourOf(last.at)} ${nameOf(state, last.by)}: ${entryWords(last, job.names)}`;
+  const fromOthers =
+    last === null ? null : `${hourOf(last.at)} ${nameOf(state, last.by)}: ${entryWords(last, job.names)}`;
   const open = useMemo(
     (): OpenJob => ({ job, snapshot, person, choosePerson, record, refused, undo, network, fromOthers }),
     [job, snapshot, person, choosePerson, record, refused, undo, network, fromOthers],
@@ -99,6 +117,7 @@ function useNetwork(snapshot: JobSnapshot): OpenJob['network'] {
   if (problem !== null) return { words: `${problem.message} ${problem.remedy}`, away: true };
   if (awaySince === null) return { words: pending === 0 ? 'here' : `here${waiting}`, away: false };
   const minutes = Math.floor((Date.now() - awaySince) / 60_000);
-  const since = minutes < 1 ? 'away just now' : minutes < 90 ? `away ${minutes} min` : `away ${Math.round(minutes / 60)} h`;
+  const since =
+    minutes < 1 ? 'away just now' : minutes < 90 ? `away ${minutes} min` : `away ${Math.round(minutes / 60)} h`;
   return { words: `${since}${waiting}`, away: true };
 }

@@ -5,8 +5,8 @@
  */
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Problem } from '../../domain/problem.ts';
-import type { Rig, Situation } from '../../domain/rig/rig-types.ts';
 import type { Result } from '../../domain/result.ts';
+import type { Rig, Situation } from '../../domain/rig/rig-types.ts';
 import type { Ask, FromPlanner, Progress, Reply, ToPlanner } from './planner-talk.ts';
 
 export interface Plan<R extends Reply> {
@@ -58,17 +58,19 @@ export function usePlan<R extends Reply>(question: Question | null, ask: Ask | n
     setSeconds(0);
     setProgress(null);
     let current = true;
-    planner.current.ask(question, ask, (p) => current && setProgress(p)).then((result) => {
-      if (!current) return;
-      setWorking(false);
-      if (result.ok) {
-        setReply(result.value as R);
-        setProblem(null);
-      } else {
-        setReply(null);
-        setProblem(result.problem);
-      }
-    });
+    planner.current
+      .ask(question, ask, (p) => current && setProgress(p))
+      .then((result) => {
+        if (!current) return;
+        setWorking(false);
+        if (result.ok) {
+          setReply(result.value as R);
+          setProblem(null);
+        } else {
+          setReply(null);
+          setProblem(result.problem);
+        }
+      });
     return () => {
       current = false;
     };
@@ -108,7 +110,11 @@ class PlannerLine {
     this.rigKey = question.rigKey;
     this.busy = true;
     const message: ToPlanner = {
-      id, rigKey: question.rigKey, situation: question.situation, ask, ...(hasRig ? {} : { rig: question.rig }),
+      id,
+      rigKey: question.rigKey,
+      situation: question.situation,
+      ask,
+      ...(hasRig ? {} : { rig: question.rig }),
     };
     worker.postMessage(message);
     return new Promise((resolve) => {
@@ -134,7 +140,11 @@ class PlannerLine {
       else this.tell?.(e.data.progress);
     });
     worker.addEventListener('error', (e) => {
-      const problem = { code: 'PLANNER_STOPPED', message: `The planner stopped: ${e.message}`, remedy: 'Ask again; when it stops again, report it with the rig.' };
+      const problem = {
+        code: 'PLANNER_STOPPED',
+        message: `The planner stopped: ${e.message}`,
+        remedy: 'Ask again; when it stops again, report it with the rig.',
+      };
       this.settle?.(this.nextId - 1, { ok: false, problem });
     });
     return worker;

@@ -30,7 +30,11 @@ export function useScreen(): Screen {
   const job = params.get('job');
   const text = params.toString();
   return useMemo(
-    () => ({ get: (key: string) => new URLSearchParams(text).get(key), set, search: job === null ? '' : `?job=${encodeURIComponent(job)}` }),
+    () => ({
+      get: (key: string) => new URLSearchParams(text).get(key),
+      set,
+      search: job === null ? '' : `?job=${encodeURIComponent(job)}`,
+    }),
     [text, set, job],
   );
 }

@@ -14,6 +14,8 @@ export interface Names {
   readonly strip: (action: ActionId) => string;
   /** Verb first, putting back. */
   readonly refit: (action: ActionId) => string;
+  /** What an action is about, as a thing in a sentence: "the rivets of panel 9". */
+  readonly thing: (action: ActionId) => string;
   readonly look: (id: string) => string;
   readonly fact: (id: string) => string;
   /** The parts an action is about: for lighting drawing and list. */
@@ -23,8 +25,20 @@ export interface Names {
 }
 
 const MAKE_AGAIN: Readonly<Record<AttachmentKind, string>> = {
-  bolted: 'Bolt up', studs: 'Nut up', pinned: 'Pin', threaded: 'Screw on', riveted: 'Rivet', welded: 'Weld', bonded: 'Bond',
-  pressed: 'Press in', splined: 'Slide on', meshed: 'Mesh', clamped: 'Clamp', line: 'Connect', cable: 'Connect', lashed: 'Lash',
+  bolted: 'Bolt up',
+  studs: 'Nut up',
+  pinned: 'Pin',
+  threaded: 'Screw on',
+  riveted: 'Rivet',
+  welded: 'Weld',
+  bonded: 'Bond',
+  pressed: 'Press in',
+  splined: 'Slide on',
+  meshed: 'Mesh',
+  clamped: 'Clamp',
+  line: 'Connect',
+  cable: 'Connect',
+  lashed: 'Lash',
   other: 'Make',
 };
 
@@ -59,6 +73,10 @@ export function namesOf(rig: Rig): Names {
     if (joint) return refitName(joint);
     return operations.get(action)?.name ?? action;
   };
+  const thing = (action: ActionId) => {
+    const joint = joints.get(action);
+    return joint ? thingOf(joint) : lowerFirst(refit(action));
+  };
   const partsOf = (action: ActionId) => {
     if (action.startsWith('remove:')) return [action.slice(7)];
     const joint = joints.get(action);
@@ -67,7 +85,11 @@ export function namesOf(rig: Rig): Names {
     return on === undefined ? [] : [on];
   };
   return {
-    part, strip, refit, partsOf,
+    part,
+    strip,
+    refit,
+    thing,
+    partsOf,
     hand: (id) => parts.get(id)?.hand,
     look: (id) => looks.get(id)?.name ?? id,
     fact: (id) => facts.get(id)?.name ?? id,
@@ -82,9 +104,21 @@ function namedFastener(joint: Attachment): readonly string[] | null {
 }
 
 const UNDO: Readonly<Record<AttachmentKind, string>> = {
-  bolted: 'Undo', studs: 'Undo', pinned: 'Draw', threaded: 'Back off', riveted: 'Drill out', welded: 'Cut', bonded: 'Part',
-  pressed: 'Press out', splined: 'Slide off', meshed: 'Draw apart', clamped: 'Slacken', line: 'Disconnect', cable: 'Disconnect',
-  lashed: 'Unlash', other: 'Release',
+  bolted: 'Undo',
+  studs: 'Undo',
+  pinned: 'Draw',
+  threaded: 'Back off',
+  riveted: 'Drill out',
+  welded: 'Cut',
+  bonded: 'Part',
+  pressed: 'Press out',
+  splined: 'Slide off',
+  meshed: 'Draw apart',
+  clamped: 'Slacken',
+  line: 'Disconnect',
+  cable: 'Disconnect',
+  lashed: 'Unlash',
+  other: 'Release',
 };
 
 /** As it is named, where the name says what is done; else with the verb of its kind. */
@@ -94,15 +128,21 @@ export function stripName(joint: Attachment): string {
 }
 
 export function refitName(joint: Attachment): string {
+  const rest = thingOf(joint);
+  return UNDOING.test(joint.name ?? '') ? `${MAKE_AGAIN[joint.kind ?? 'other']} ${rest}` : (joint.name ?? joint.id);
+}
+
+function thingOf(joint: Attachment): string {
   const name = joint.name ?? joint.id;
-  const rest = name.replace(UNDOING, '').replace(/, [a-z ]+ out(?=,|$)/, '');
-  if (rest === name) return name;
-  return `${MAKE_AGAIN[joint.kind ?? 'other']} ${rest}`;
+  return UNDOING.test(name) ? name.replace(UNDOING, '').replace(/, [a-z ]+ out(?=,|$)/, '') : lowerFirst(name);
 }
 
 /** The hand of an action: that of its first part that has one. */
 export function handOf(names: Names, action: ActionId): Hand | undefined {
-  return names.partsOf(action).map(names.hand).find((hand) => hand !== undefined);
+  return names
+    .partsOf(action)
+    .map(names.hand)
+    .find((hand) => hand !== undefined);
 }
 
 /** `02-07.3` stands on the drawing as `02-07`. */
@@ -116,9 +156,7 @@ export function assemblyOf(part: string): string | null {
 }
 
 export function lowerFirst(text: string): string {
-  const second = text.charAt(1);
-  const isWord = second === second.toLowerCase();
-  return isWord ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+  return /^[A-Z][a-z ]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
 export function upperFirst(text: string): string {
