@@ -175,8 +175,8 @@ const keel = join(
       joint(`${jf}g`, `Undo the gussets of frame ${name} at the sides`, [id, ROOT], 'bolted', 24, {
         needs: reach.bilgeFore,
       }),
-      block(id, '01-08', 'kinks the flange: the floor leaves downwards', all(off('01-09'), off(KEEL))),
-      block(id, '01-09', 'kinks the flange: the floor leaves downwards', all(off('01-08'), off(KEEL))),
+      block(id, '01-08', 'kinks the flange: the floor spans both sides and leaves downwards'),
+      block(id, '01-09', 'kinks the flange: the floor spans both sides and leaves downwards'),
     ];
   }),
   positions('01-23', (_p, n) => ({ massKg: 0.2, minutes: 0, at: at(n === 1 ? 1.9 : 2.7, 0, 0) })),

@@ -166,6 +166,7 @@ const fuel = join(
   operation('first-fuel', 'Put the first ten litres in, watch every joint', 40, {
     on: TANK,
     only: 'refit',
+    needs: all(done(DRAIN_FUEL), off('01-21')),
     hazards: [caution('fuel', `Tank bonded first, roof open; ${DEFUEL_NOTE}`)],
   }),
 );

@@ -190,6 +190,37 @@ describe('tank, pylon and wings', () => {
   });
 });
 
+describe("the shop's order of rebuilding, left before right (section of the same name in the scenario)", () => {
+  // Fitting the right one while the left one is still off must lock the left one out.
+  it.each([
+    ['remove:02-02', '02-j09f', 'frame C9 before the panel rivets'],
+    ['02-j09f', 'remove:02-12', 'panel 9 before the diaphragm'],
+    ['remove:09-09', 'remove:03-14', 'port intermediate bearing before the tank'],
+    ['remove:09-10', 'remove:03-14', 'starboard intermediate bearing before the tank'],
+    ['remove:03-14', 'remove:01-21', 'tank before the roof hatch'],
+    ['remove:centre-section', 'remove:wing-l', 'centre section before the port panel'],
+    ['remove:centre-section', 'remove:wing-r', 'centre section before the starboard panel'],
+    ['remove:03-18.1', '03-j16.1', 'shims before the front pin'],
+    ['remove:03-18.3', '03-j16.2', 'shim before the rear pin'],
+    ['remove:01-11', 'remove:01-08', 'frame C4 before plank 1, port'],
+    ['remove:01-12', 'remove:01-09', 'frame C5 before plank 1, starboard'],
+    ['remove:01-08', 'remove:01-14', 'plank 1 before the chine angle, port'],
+    ['remove:01-09', 'remove:01-15', 'plank 1 before the chine angle, starboard'],
+    ['remove:02-19', '10-j09', 'frame C19 before the trunnion block'],
+    ['remove:float-l', 'slacken-float-wires-l', 'float before its wires are in tension'],
+    ['remove:02-15.2', '02-j15.1k', 'plank 6 before the keel row of plank 5'],
+  ])('%s before %s: %s', (left, right) => {
+    expect(strip.lockedOut(right)).toContain(left);
+  });
+
+  it('puts the pylon up before the centre section: without both front struts it would fall', () => {
+    const m = new RigMeaning(rig);
+    const gone = m.now({ done: ['remove:03-01', 'remove:03-02'] });
+    expect(rig.guards.some((g) => m.isBroken(g, gone))).toBe(true);
+    expect(rig.guards.some((g) => m.isBroken(g, m.after(gone, 'remove:centre-section')))).toBe(false);
+  });
+});
+
 describe('controls', () => {
   it('lets a pulley bracket go only when its cables are off the pulleys', () => {
     const m = new RigMeaning(rig);
