@@ -144,7 +144,7 @@ function bottom(s: BottomSide): Fragment {
     }),
     seal(j(s.chine, 'c'), `Cut the sealing compound along the ${s.word} chine`, [s.chine, s.plank], 20),
     block(s.plank, s.chine, 'tears the edge of the plank: the chine angle lies over it'),
-    block(s.plank, CAP, 'the fore end sits under the bow cap and curls', released('01-j01p')),
+    block(s.plank, CAP, 'curls the fore end of the plank, which sits under the bow cap', released('01-j01p')),
   );
 }
 

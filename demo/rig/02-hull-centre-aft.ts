@@ -113,10 +113,10 @@ const frames = join(
   part(C12, { massKg: 2.4, minutes: 20, at: at(4.4, 0, 0.6), needs: downwards('02-15.2', '02-16.2') }),
   part(C15, { massKg: 1.7, minutes: 20, at: at(5.6, 0, 0.6), needs: downwards('02-15.3', '02-16.3') }),
   part(C19, { massKg: 2.3, minutes: 20, at: at(7.4, 0, 0.6), needs: downwards('02-15.4', '02-16.4') }),
-  block(C8, '03-07.1', 'the port front foot hangs on its strut and tears the deck'),
-  block(C8, '03-08.1', 'the starboard front foot hangs on its strut and tears the deck'),
-  block(C9, '03-07.2', 'the port rear foot hangs on its strut and tears the deck'),
-  block(C9, '03-08.2', 'the starboard rear foot hangs on its strut and tears the deck'),
+  block(C8, '03-07.1', 'tears the deck: the port front foot hangs on its strut'),
+  block(C8, '03-08.1', 'tears the deck: the starboard front foot hangs on its strut'),
+  block(C9, '03-07.2', 'tears the deck: the port rear foot hangs on its strut'),
+  block(C9, '03-08.2', 'tears the deck: the starboard rear foot hangs on its strut'),
   rivets('02-j01r', 'Drill out frame C8 from deck and sides', [C8, ROOT], 210, { hazards: [nearTank] }),
   joint('02-j01g', 'Undo the gussets of frame C8 at the deck beam', [C8, ROOT], 'bolted', 40),
   rivets('02-j02r', 'Drill out frame C9 from deck and upper sides', [C9, ROOT], 260, {
@@ -162,7 +162,7 @@ const keel = join(
     needs: reach.stern,
     asFound: { note: 'bow 2.6 mm in 640 mm (R-3)' },
   }),
-  block(STERN, '06-01', 'the fin stands on the post: it drops and tears its front fitting'),
+  block(STERN, '06-01', 'drops the fin, which stands on the post, and tears its front fitting'),
   operation(SHORE_AFT, 'Shore the after body with padded beams from C9 to C19', 75, {
     note: 'Beams under the frames, never under a plank alone',
   }),

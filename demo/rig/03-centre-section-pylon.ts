@@ -188,9 +188,9 @@ const centre = join(
     needs: stands(SUPPORT, 'cradle', 'stands', 'jacks'),
     note: 'Feet on the floor, never on the deck',
   }),
-  block(CENTRE, UNITS.wingL, 'the root rib cracks: the panel still stands on its lift struts'),
-  block(CENTRE, UNITS.wingR, 'the root rib cracks: the panel still stands on its lift struts'),
-  block(CENTRE, '11-02', 'the engine hangs on two struts and folds the pylon'),
+  block(CENTRE, UNITS.wingL, 'cracks the root rib: the panel still stands on its lift struts'),
+  block(CENTRE, UNITS.wingR, 'cracks the root rib: the panel still stands on its lift struts'),
+  block(CENTRE, '11-02', 'folds the pylon: the engine hangs on two struts'),
 );
 
 const opposite: readonly (readonly [string, string, string])[] = [

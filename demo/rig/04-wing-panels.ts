@@ -164,7 +164,7 @@ function whole(s: WingSide): Fragment {
       ),
       note: 'No wind in the shed doors; the aileron is locked',
     }),
-    block(s.wing, s.float, 'the float strikes the trestle'),
+    block(s.wing, s.float, 'strikes the float against the trestle'),
     joint(
       j(s.nFront, 'f'),
       `Undo the root fairing strip over the front wing pin, ${s.word}`,

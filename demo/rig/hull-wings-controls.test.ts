@@ -100,6 +100,11 @@ describe('hull, wings, floats and controls of the invented aircraft', () => {
     expect(names.filter((n, i) => names.indexOf(n) !== i)).toEqual([]);
   });
 
+  it('says what force does so that it reads after "forced, it ..."', () => {
+    const harms = own.blocks.map((b) => b.harm ?? '');
+    expect(harms.filter((h) => !/^(?!this\b)[a-z]+s\b/.test(h))).toEqual([]);
+  });
+
   it('can be taken apart to the last screw', () => {
     const reached = strip.reach();
     expect(strip.actions.filter((a) => !reached.has(a))).toEqual([]);

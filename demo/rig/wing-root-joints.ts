@@ -105,9 +105,9 @@ const shims = join(
     needs: any(released('03-j16.1'), released('03-j16.2')),
     note: 'Two of 0.5 at the front lug, one of 0.2 at the rear; starboard has none (03-19)',
   }),
-  block('03-18.1', UNITS.wingL, 'the shim is pinched between the lugs and scored'),
-  block('03-18.2', UNITS.wingL, 'the shim is pinched between the lugs and scored'),
-  block('03-18.3', UNITS.wingL, 'the shim is pinched between the lugs and scored'),
+  block('03-18.1', UNITS.wingL, 'pinches and scores the shim between the lugs'),
+  block('03-18.2', UNITS.wingL, 'pinches and scores the shim between the lugs'),
+  block('03-18.3', UNITS.wingL, 'pinches and scores the shim between the lugs'),
 );
 
 export const wingRootJoints = join(wingJoints(PORT_PYLON, '03-16'), wingJoints(STARBOARD_PYLON, '03-17'), shims);
