@@ -30,7 +30,7 @@ const [C8, C9] = ['02-01', '02-02'] as const;
 const carried = any(done(SLING_CENTRE), done(TRESTLE_CENTRE));
 const unloaded = any(carried, off(CENTRE));
 /** The engine hangs on the front struts as well as on the spar. */
-const engineCarried = any(off(UNITS.powerUnit), done('sling-engine'), done('sling-engine-with-spreader'));
+const engineCarried = any(off('11-01'), done('sling-engine'), done('sling-engine-with-spreader'));
 const wing = { disturbs: [RIGGING.wing] };
 
 // Pylon ---------------------------------------------------------------------------------------------------------------
