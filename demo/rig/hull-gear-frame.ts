@@ -191,7 +191,7 @@ const repairStarboard = join(
   operation('repair-c9-r', 'Rivet the new flange into C9 starboard, drilled through the lined-up lug plates', 480, {
     on: C9,
     only: 'refit',
-    needs: all(done('line-up-lugs-r'), off('02-12'), released('02-j09f')),
+    needs: all(done('line-up-lugs-r'), off('02-12'), off('02-09')),
     hazards: [
       caution('repair data', 'Data for this repair: the maker’s, or an approved designer’s; the inspector decides'),
     ],

@@ -137,10 +137,10 @@ describe('frame C9, starboard', () => {
 
   it('rebuilds lug plates, frame, panel in this order: each step waits for the one before', () => {
     const m = new RigMeaning(rig);
-    const off = [...opened, '02-j09f'];
+    const off = [...opened, '02-j09f', 'remove:02-09'];
     const w = (made: readonly string[]) => m.now({ done: off, made });
     expect(m.hindrances('repair-c9-r', w([])).map((h) => h.need)).toEqual([
-      { all: [{ done: 'line-up-lugs-r' }, { off: '02-12' }, { released: '02-j09f' }] },
+      { all: [{ done: 'line-up-lugs-r' }, { off: '02-12' }, { off: '02-09' }] },
     ]);
     expect(m.hindrances('repair-c9-r', w(['line-up-lugs-r']))).toEqual([]);
     const refit = (made: readonly string[]) =>
