@@ -42,11 +42,10 @@ describe('digest', () => {
 
   // RFC 8785 section 3.2.2 and 3.2.3, the sample object and its canonical form (from memory of the RFC).
   it('writes the sample of RFC 8785', () => {
-    const sample = {
-      numbers: [333333333.33333329, 1e30, 4.5, 2e-3, 0.000000000000000000000000001],
-      string: '\u20ac$\u000f\nA\'B"\\\\"/',
-      literals: [null, true, false],
-    };
+    const sample = JSON.parse(
+      '{"numbers":[333333333.33333329,1E30,4.50,2e-3,0.000000000000000000000000001],' +
+        '"string":"\\u20ac$\\u000F\\u000aA\'\\u0042\\u0022\\u005c\\\\\\"\\/","literals":[null,true,false]}',
+    );
     expect(canonicalText(sample)).toBe(
       '{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\\u000f\\nA\'B\\"\\\\\\\\\\"/"}',
     );

@@ -1,0 +1,144 @@
+/**
+ * The journal against the database it is built on: appends one by one with the same pragmas (WAL, synchronous=FULL), and
+ * opening a job of 100,000 entries with every digest, every link and the fold. Rival of the append: the same table in bare
+ * better-sqlite3, without hashing, without the head mark, without reading the head; both in turns, the better of the rounds.
+ */
+import * as fs from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { makeUlid } from '../src/domain/ids.ts';
+import { must } from '../src/domain/result.ts';
+import { accept, draftEntry, EMPTY_HEAD, type EntryDraft, readStored, type StoredEntry } from '../src/journal/entry.ts';
+import { fold } from '../src/journal/fold.ts';
+import { createJob, openJob } from '../src/store/job-folder.ts';
+import { nodeSha256Hex } from '../src/store/machine.ts';
+import { SCHEMA_OBJECTS, setPragmas } from '../src/store/sqlite-file.ts';
+import { SqliteJournal } from '../src/store/sqlite-journal.ts';
+import type { BenchRow } from './bench-row.ts';
+
+const AT = '2026-01-05T08:00:00+01:00';
+
+/** What a strip day records: mostly steps and as-found details, some pictures, notes and readings, few withdrawals. */
+function strippingDrafts(count: number): EntryDraft[] {
+  const drafts: EntryDraft[] = [];
+  const parts = Array.from({ length: 800 }, (_, i) => ({ id: `p${i}` }));
+  const attachments = Array.from({ length: 1_600 }, (_, i) => ({ id: `j${i}`, joins: [`p${i % 800}`, 'airframe'], minutes: 5 }));
+  const add = (kind: string, data: unknown): void => {
+    const n = drafts.length;
+    const chance = new Uint8Array(10);
+    new DataView(chance.buffer).setUint32(6, n);
+    drafts.push(draftEntry({ id: makeUlid(1_700_000_000_000 + n, chance), at: AT, by: 'ana', device: 'tablet' }, kind, data));
+  };
+  add('job-opened.v1', { job: 'bench', name: 'Bench' });
+  add('person-noted.v1', { person: 'ana', name: 'Ana', role: 'lead' });
+  add('rig-taken-in.v1', { rig: { root: 'airframe', parts, attachments }, standing: 'ours' });
+  for (let i = 0; drafts.length < count; i += 1) {
+    const joint = `j${i % 1_600}`;
+    add('step-done.v2', { action: joint, planned: true, minutes: 5 });
+    add('joint-noted.v1', { subject: joint, aspects: { 'head-direction': { is: 'value', text: 'up' }, shims: { is: 'none' }, thread: { is: 'not-looked' } } });
+    add('photo-taken.v1', { hash: nodeSha256Hex(`photo ${i}`), mime: 'image/jpeg', bytes: 3_200_000, width: 4_032, height: 3_024, of: [joint] });
+    add('reading-noted.v1', { subject: joint, aspect: 'length', text: '3/8 in', si: { value: 0.009525, unit: 'm' } });
+    add('note.v1', { subject: joint, text: `found a smear of green paint under the washer of ${joint}` });
+    add('step-refitted.v1', { action: joint, stage: 'final' });
+  }
+  return drafts.slice(0, count);
+}
+
+function inTemp<T>(run: (folder: string) => T): T {
+  const folder = fs.mkdtempSync(join(tmpdir(), 'witnessmark-bench-'));
+  try {
+    return run(folder);
+  } finally {
+    fs.rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** Appends per second, one transaction each. */
+function ourAppends(drafts: readonly EntryDraft[]): number {
+  return inTemp((folder) => {
+    const job = must(createJob(join(folder, 'a.job'), { pollMs: 0 }));
+    const journal = job.journal;
+    if (!(journal instanceof SqliteJournal)) throw new Error('internal: the bench wants the journal on disk; report it');
+    const start = performance.now();
+    for (const draft of drafts) must(journal.appendNow(null, [draft]));
+    const seconds = (performance.now() - start) / 1_000;
+    job.close();
+    return drafts.length / seconds;
+  });
+}
+
+function bareAppends(stored: readonly StoredEntry[], ids: readonly string[]): number {
+  return inTemp((folder) => {
+    const db = new Database(join(folder, 'bare.db'));
+    setPragmas(db);
+    for (const sql of SCHEMA_OBJECTS.values()) db.exec(sql);
+    const insert = db.prepare('INSERT INTO entry (id, seq, recorded_at, body, digest, signature, prev, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?)');
+    const start = performance.now();
+    stored.forEach((s, i) => insert.run(ids[i], s.seq, s.recordedAt, s.body, s.digest, s.signature, s.prev, s.hash));
+    const seconds = (performance.now() - start) / 1_000;
+    db.close();
+    return stored.length / seconds;
+  });
+}
+
+function acceptAll(drafts: readonly EntryDraft[]): StoredEntry[] {
+  let head = EMPTY_HEAD;
+  return drafts.map((d) => {
+    const stored = accept(d, head, AT, nodeSha256Hex);
+    head = { seq: stored.seq, hash: stored.hash };
+    return stored;
+  });
+}
+
+function appendRow(count: number, rounds: number): BenchRow {
+  const drafts = strippingDrafts(count);
+  const stored = acceptAll(drafts);
+  const ids = drafts.map((d) => d.id);
+  let [ours, rival] = [0, 0];
+  for (let round = 0; round < rounds; round += 1) {
+    rival = Math.max(rival, bareAppends(stored, ids));
+    ours = Math.max(ours, ourAppends(drafts));
+  }
+  return {
+    id: 'journal-append', what: `${count} appends, one transaction each, synchronous=FULL`, ours, rival, rivalName: 'bare better-sqlite3', unit: '1/s',
+    ratio: ours / rival, goal: 'at least 80 % of the bare database', met: ours / rival >= 0.8,
+    note: 'ours also checks the digest, chains two hashes and writes the head mark; ulid index in both',
+  };
+}
+
+function openRows(count: number, rounds: number): BenchRow[] {
+  const drafts = strippingDrafts(count);
+  return inTemp((top) => {
+    const folder = join(top, 'a.job');
+    const job = must(createJob(folder, { pollMs: 0 }));
+    if (!(job.journal instanceof SqliteJournal)) throw new Error('internal: the bench wants the journal on disk; report it');
+    const stored = must(job.journal.appendNow(null, drafts));
+    job.close();
+    const entries = stored.map((s) => must(readStored(s)));
+    let [open, folding, one] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+    for (let round = 0; round < rounds; round += 1) {
+      let start = performance.now();
+      const opened = must(openJob(folder, { pollMs: 0 }));
+      open = Math.min(open, performance.now() - start);
+      if (opened.problems.length > 0 || opened.state.log.length !== count) throw new Error('internal: the bench job is not whole; report it');
+      opened.close();
+      start = performance.now();
+      const before = fold(entries.slice(0, -1));
+      folding = Math.min(folding, performance.now() - start);
+      start = performance.now();
+      fold(entries.slice(-1), before);
+      one = Math.min(one, performance.now() - start);
+    }
+    const row = (id: string, what: string, ours: number, more: Partial<BenchRow>): BenchRow => ({ id, what, ours, rival: null, rivalName: null, unit: 'ms', ratio: null, ...more });
+    return [
+      row('journal-open', `open ${count} entries: every digest, every link, fold`, open, { goal: 'at most 1,500 ms for 100,000', met: open <= (1_500 * count) / 100_000 }),
+      row('journal-fold', `fold ${count} entries already parsed`, folding, {}),
+      row('journal-fold-one', `fold one more entry onto ${count}`, one, {}),
+    ];
+  });
+}
+
+export async function benchJournal(opts: { readonly quick: boolean }): Promise<BenchRow[]> {
+  return [appendRow(opts.quick ? 500 : 4_000, opts.quick ? 2 : 4), ...openRows(opts.quick ? 20_000 : 100_000, 3)];
+}
