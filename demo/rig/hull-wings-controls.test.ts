@@ -34,7 +34,7 @@ const seen = (id: string, done: readonly string[]) => {
 };
 
 /** Everything of other files that these speak of, as bare things screwed to the root. */
-function withStubs(): Rig {
+function withBareRest(): Rig {
   const here = new Set([...own.parts, ...own.attachments, ...own.operations, ...own.facts].map((x) => x.id));
   const sort = new Map<string, 'part' | 'attachment' | 'operation'>();
   const add = (id: string, s: 'part' | 'attachment' | 'operation') => {
@@ -65,8 +65,8 @@ function withStubs(): Rig {
   for (const g of own.guards) need(g.unless);
   const of = (s: string) => [...sort].filter(([, x]) => x === s).map(([id]) => id);
   return rigOf('own files', ROOT, own, {
-    parts: [{ id: ROOT }, { id: 'stub' }, ...of('part').map((id) => ({ id }))],
-    attachments: of('attachment').map((id) => ({ id, joins: ['stub', ROOT] })),
+    parts: [{ id: ROOT }, { id: 'rest' }, ...of('part').map((id) => ({ id }))],
+    attachments: of('attachment').map((id) => ({ id, joins: ['rest', ROOT] })),
     operations: of('operation').map((id) => ({ id })),
     setups: [{ id: 'support', states: ['wheels', 'cradle', 'stands', 'jacks'], initial: 'wheels' }],
   });
@@ -74,7 +74,7 @@ function withStubs(): Rig {
 
 describe('hull, wings, floats and controls of the invented aircraft', () => {
   it('is accepted as a rig with a bare root for everything else', () => {
-    const read = readRig(JSON.parse(JSON.stringify(withStubs())));
+    const read = readRig(JSON.parse(JSON.stringify(withBareRest())));
     expect(read.ok ? 'ok' : read.problem).toBe('ok');
   });
 
