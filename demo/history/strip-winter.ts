@@ -137,7 +137,7 @@ export function stripWinter(r: Recorder, bags: Bagging): void {
     '09-j17',
     'pin-lock-hook-back-l',
     'trolley-under-leg-l',
-    'set:leg-swing-l=35',
+    'swing-leg-l-35',
     '07-02',
     'let-gas-out-l',
     'leg-l',

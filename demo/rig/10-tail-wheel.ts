@@ -145,7 +145,7 @@ const held = join(
 const work = join(
   operation(CAPTIVE_PRESS, 'Fit the captive press, travel at least 120 mm', 15, {
     on: '10-01',
-    needs: all(off('10-14'), stands(SUPPORT, 'stands', 'jacks')),
+    needs: all(off('10-14'), released('10-j20'), stands(SUPPORT, 'stands', 'jacks')),
     only: 'strip',
     note: 'The found spring needs 80 mm to be free, the release bolt gives 65 mm',
   }),

@@ -6,7 +6,8 @@
  *                                        │ scissors: upper link, pin, lower link        └ axle: shoes, wheel, drum, nut
  *
  * The trunnion pin slides only while the leg hangs 35 degrees from down, where the flat on the pin clears the flange of
- * the frame (trap X-1, learnt on the port side): a state of the setup `leg-swing-*`, and a `needs` on the pin. The leg
+ * the frame (trap X-1, learnt on the port side): an operation, and a `needs` on the pin, so that the pin is in before the
+ * leg swings down again. The leg
  * can be taken off whole (`leg-l`, `leg-r`) or piece by piece. What differs between the hands (threads, how the valve
  * was found, harm done in 2004) is given in by the two files that use this.
  */
@@ -59,12 +60,12 @@ export function mainLeg(s: LegSide): Required<Fragment> {
   const id = (n: string) => `${s.line}-${n}`;
   const j = (n: string) => `${s.line}-j${n}`;
   const leg = `leg-${s.end}`;
-  const swing = `leg-swing-${s.end}`;
   const side = s.end === 'l' ? -1 : 1;
   const op = {
     trolley: `trolley-under-leg-${s.end}`,
     gas: `let-gas-out-${s.end}`,
     oil: `drain-oleo-${s.end}`,
+    swing: `swing-leg-${s.end}-35`,
     hook: `pin-lock-hook-back-${s.end}`,
     tyre: `deflate-tyre-${s.end}`,
     shoes: `spring-tool-on-brake-${s.end}`,
@@ -107,7 +108,7 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       25,
       {
         ...s.pin,
-        needs: all(stands(swing, '35'), releasedAll(j('02k'), s.jackJoint)),
+        needs: all(done(op.swing), releasedAll(j('02k'), s.jackJoint)),
       },
     ),
     joint(j('02k'), `Take the keeper plate off the ${s.word} trunnion pin`, [id('02'), s.outerLug], 'bolted', 6),
@@ -217,6 +218,16 @@ export function mainLeg(s: LegSide): Required<Fragment> {
     }),
     operation(op.oil, `Drain the oil of the ${s.word} leg`, 10, { on: id('04'), only: 'strip', needs: done(op.gas) }),
     operation(op.hook, `Pin the ${s.word} down-lock hook back`, 4, { on: s.lockHook, only: 'strip' }),
+    operation(op.swing, `Swing the ${s.word} leg to 35° from down and chock it there`, 10, {
+      on: leg,
+      needs: all(
+        stands(SUPPORT, 'stands', 'jacks'),
+        done(op.hook),
+        any(all({ released: s.jackJoint }, done(op.trolley)), done('ease-ratchet-pawl')),
+      ),
+      hazards: [caution('moving gear', 'Hands out of the recess while the leg swings')],
+      note: 'By hand on the trolley once the jack is off it, or by the ratchet lever before',
+    }),
     operation(op.tyre, `Take the valve core out and prove the ${s.word} tyre empty`, 4, {
       on: id('14'),
       only: 'strip',

@@ -30,9 +30,6 @@ export const UNITS = {
 /** Setups, all written in `support.ts`. */
 export const SUPPORT = 'support';
 export const SUPPORT_STATES = ['wheels', 'cradle', 'stands', 'jacks'] as const;
-/** How the port or starboard main leg hangs: `down`, `35` (the pin's flat clears the frame flange), `up`. */
-export const LEG_SWING_L = 'leg-swing-l';
-export const LEG_SWING_R = 'leg-swing-r';
 
 /** Operations more than one file asks for. */
 export const OPEN_CABIN_FLOOR = 'open-cabin-floor'; // written in 09: boards over the torque shaft unscrewed and lifted

@@ -1,11 +1,11 @@
 /**
- * How the invented aircraft stands, what hangs on it, and how each main leg hangs. INVENTED.
+ * How the invented aircraft stands, and what is laid on it. INVENTED.
  *
  * Stands at 3.20 m and 7.90 m aft of datum, as in the shop's support plan; the front is a pair, so that a wing or a leg
  * missing on one side shows too. `cradle` is how it came: hull on a padded cradle at the step, tail on its own wheel.
  */
-import { all, any, at, done, join, released, setup, stands } from './author.ts';
-import { LEG_SWING_L, LEG_SWING_R, ROOT, SUPPORT } from './names.ts';
+import { at, join, setup } from './author.ts';
+import { ROOT, SUPPORT } from './names.ts';
 
 /** Metres aft of datum. */
 export const FRONT_STAND = 3.2;
@@ -92,27 +92,4 @@ const ballast = setup({
   loads: { ballast: [{ name: 'ballast bags strapped at C19', massKg: 60, at: at(7.7) }] },
 });
 
-function legSwing(id: string, end: 'l' | 'r', word: string, jackJoint: string) {
-  const clear = all(
-    stands(SUPPORT, 'stands', 'jacks'),
-    done(`pin-lock-hook-back-${end}`),
-    any(all(released(jackJoint), done(`trolley-under-leg-${end}`)), done('ease-ratchet-pawl')),
-  );
-  return setup({
-    id,
-    name: `How the ${word} leg hangs`,
-    states: ['down', '35', 'up'],
-    initial: 'down',
-    minutes: 10,
-    changeNeeds: { '35': clear, up: clear, down: stands(SUPPORT, 'stands', 'jacks') },
-    note: 'Hands out of the recess while the leg swings',
-  });
-}
-
-export const supports = join(
-  support,
-  aboard,
-  ballast,
-  legSwing(LEG_SWING_L, 'l', 'port', '09-j17'),
-  legSwing(LEG_SWING_R, 'r', 'starboard', '09-j18'),
-);
+export const supports = join(support, aboard, ballast);
