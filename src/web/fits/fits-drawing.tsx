@@ -71,7 +71,7 @@ function tagOf(job: JobView, id: string, rows: readonly FitsRow[]): TagText {
 function FitsPlate({ view, screen }: { readonly view: FitsView; readonly screen: Screen }) {
   const { job } = useOpenJob();
   const { rows, all, row, lit } = view;
-  const place = view.place !== '' ? view.place : (row?.place ?? '02');
+  const place = view.place !== 'all' ? view.place : (row?.place ?? '02');
   const marks = useMemo(() => marksOf(job, all, row, all.find((r) => r.id === lit) ?? null), [job, all, row, lit]);
   const at = useCallback(
     (line: string | null) => rows.find((r) => job.names.partsOf(r.id).some((p) => lineOfPart(p) === line)),

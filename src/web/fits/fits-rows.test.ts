@@ -61,7 +61,7 @@ test('what fits and harms nothing says where it stands in the order', () => {
   const { rows } = asked(all);
   const good = rows.find((r) => r.id === 'remove:02-09')!;
   expect(good.harmful).toBe(false);
-  expect(good.state).toEqual(['fits', 'step 1 of 4']);
+  expect(good.state).toEqual(['fits', 'first in the order']);
 });
 
 test('once the look is signed it is no longer hidden', () => {

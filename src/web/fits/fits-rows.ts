@@ -1,14 +1,18 @@
 /** From the planner's answer to sentences: what fits now, and what each would lock out or hide. Nothing is decided here. */
+import type { Hand } from '../../domain/rig/rig-types.ts';
 import type { FitsAnswer, FitsEntry } from '../../planning/answers.ts';
 import type { Wire } from '../graph/graph-model.ts';
 import type { JobView } from '../state/job-view.ts';
 import { listWords } from '../words/figures.ts';
-import { assemblyOf, lowerFirst, shortName } from '../words/names.ts';
+import { assemblyOf, handOf, lowerFirst, shortName } from '../words/names.ts';
 
 export interface FitsRow {
   readonly id: string;
   readonly name: string;
   readonly place: string;
+  readonly hand: Hand | null;
+  /** Others that are the same but for their number; empty when there are none. */
+  readonly alike: readonly string[];
   readonly entry: FitsEntry;
   readonly harmful: boolean;
   /** "Then the rivets of panel 9 cannot be reached, and ..." in pieces: strong words are set in ink. */
@@ -17,9 +21,11 @@ export interface FitsRow {
   readonly lastSight: readonly string[];
 }
 
+/** The assembly of an action: that of its part, or of what sits in the unit it lifts. */
 export function placeOf(job: JobView, action: string): string {
   for (const part of job.names.partsOf(action)) {
-    const assembly = assemblyOf(part) ?? assemblyOf(job.names.find(part)?.within ?? '');
+    const inside = job.rig.parts.find((p) => p.within === part && assemblyOf(p.id) !== null);
+    const assembly = assemblyOf(part) ?? assemblyOf(job.names.find(part)?.within ?? '') ?? assemblyOf(inside?.id ?? '');
     if (assembly !== null) return assembly;
   }
   return '';
@@ -39,17 +45,49 @@ export function fitsRows(job: JobView, answer: FitsAnswer): readonly FitsRow[] {
         id: entry.action,
         name: job.names.refit(entry.action),
         place: placeOf(job, entry.action),
+        hand: handOf(job.names, entry.action) ?? null,
         entry,
+        alike: [],
         harmful,
         says: harmful ? harmSays(job, entry) : plainSays(job, entry),
         state: harmful ? ['not yet', afterWords(job, entry)] : stateWords(job, entry, turn),
         lastSight: harmful ? [] : (seenBefore.get(entry.action) ?? []).filter((l) => !job.signed.has(l)),
       };
     });
-  return rows.sort(
+  const late = 1e9;
+  const sorted = rows.sort(
     (a, b) =>
-      a.place.localeCompare(b.place) || (turn.get(a.id) ?? 1e9) - (turn.get(b.id) ?? 1e9) || a.id.localeCompare(b.id),
+      a.place.localeCompare(b.place) || (turn.get(a.id) ?? late) - (turn.get(b.id) ?? late) || a.id.localeCompare(b.id),
   );
+  return together(sorted);
+}
+
+const ONE_OF = /, \d+ of \d+(?=,|$)/;
+
+/** Six bolts alike are one row, "6 alike"; each tap is one of them. */
+function together(rows: readonly FitsRow[]): readonly FitsRow[] {
+  const groups = new Map<string, FitsRow[]>();
+  for (const row of rows) {
+    const key = ONE_OF.test(row.name)
+      ? [
+          row.place,
+          row.name.replace(ONE_OF, ''),
+          row.harmful,
+          row.state[0],
+          row.entry.roots.length,
+          row.entry.hides.join(),
+        ].join('|')
+      : row.id;
+    (groups.get(key) ?? groups.set(key, []).get(key)!).push(row);
+  }
+  return [...groups.values()].flatMap((same) => {
+    const [first] = same;
+    if (first === undefined || same.length === 1) return same;
+    const state: FitsRow['state'] = first.harmful
+      ? first.state
+      : [`${first.state[0]}, ${same.length} alike`, first.state[1]];
+    return [{ ...first, name: first.name.replace(ONE_OF, ''), alike: same.map((r) => r.id), state }];
+  });
 }
 
 /** "It would fit. Then the rivets of panel 9 cannot be reached, and the inner lug, not yet seen, is hidden." */
@@ -98,7 +136,7 @@ function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {
 /** Number and bag, as they stand on the tag. */
 function idWords(job: JobView, action: string): string {
   const part = job.names.partsOf(action)[0];
-  if (part === undefined) return '';
+  if (part === undefined || assemblyOf(part) === null) return '';
   const bag = job.find.find((f) => f.id === part)?.bag;
   return bag == null ? part : `${part} · ${bag}`;
 }
@@ -112,8 +150,7 @@ function asText(word: string, record: Readonly<Record<string, unknown>>): string
 
 function stateWords(job: JobView, e: FitsEntry, turn: ReadonlyMap<string, number>): FitsRow['state'] {
   if (job.done.get(e.action)?.trial) return ['trial', 'in place; comes out again'];
-  const at = turn.get(e.action);
-  return ['fits', at === undefined ? '' : `step ${at + 1} of ${turn.size}`];
+  return ['fits', turn.get(e.action) === 0 ? 'first in the order' : ''];
 }
 
 /** What goes in before what, among what fits now: for the tags. */

@@ -11,6 +11,7 @@ import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
 import { farWords, Pick, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
+import type { JobView } from '../state/job-view.ts';
 import type { FitsReply } from '../state/planner-talk.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { type Plan, usePlan } from '../state/use-plan.ts';
@@ -19,7 +20,7 @@ import { count } from '../words/figures.ts';
 import { lowerFirst } from '../words/names.ts';
 import { AskFitLeaf } from './ask-fit-leaf.tsx';
 import { FitsDrawing } from './fits-drawing.tsx';
-import { type FitsRow, fitsRows } from './fits-rows.ts';
+import { type FitsRow, fitsRows, placeOf } from './fits-rows.ts';
 import { FitsRowsView } from './fits-rows-view.tsx';
 
 type Asking = { readonly kind: 'sure' | 'stopped' | 'ask' | 'why'; readonly action: string };
@@ -32,7 +33,9 @@ export interface FitsView {
   readonly lit: string | null;
   readonly setLit: (id: string | null) => void;
   readonly select: (id: string) => void;
+  /** Two digits of an assembly, or `all`. */
   readonly place: string;
+  readonly hand: string;
   readonly plan: Plan<FitsReply>;
 }
 
@@ -54,8 +57,12 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
   const [lit, setLit] = useState<string | null>(null);
   const [asking, setAsking] = useState<Asking | null>(null);
   const all = useMemo(() => (plan.reply === null ? [] : fitsRows(job, plan.reply.answer)), [job, plan.reply]);
-  const place = screen.get('place') ?? '';
-  const rows = useMemo(() => (place === '' ? all : all.filter((r) => r.place === place)), [all, place]);
+  const place = screen.get('place') ?? placeOfWork(job, all);
+  const hand = HANDS.find((h) => h.id === screen.get('hand'))?.id ?? '';
+  const rows = useMemo(
+    () => all.filter((r) => (place === 'all' || r.place === place) && (hand === '' || r.hand === hand)),
+    [all, place, hand],
+  );
   const wanted = screen.get('fit');
   const selected = rows.some((r) => r.id === wanted) ? wanted : (rows[0]?.id ?? null);
   const row = rows.find((r) => r.id === selected) ?? null;
@@ -76,7 +83,7 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
   const why = () => setAsking(row === null ? { kind: 'ask', action: '' } : { kind: 'why', action: row.id });
   const askOther = () => setAsking({ kind: 'ask', action: '' });
   useKeys({ '/': askOther, t: () => fitIt('trial'), u: undo, w: why });
-  const view: FitsView = { rows, all, row, selected, lit, setLit, select, place, plan };
+  const view: FitsView = { rows, all, row, selected, lit, setLit, select, place, hand, plan };
   const stopped = () => row !== null && setAsking({ kind: 'stopped', action: row.id });
 
   return (
@@ -84,7 +91,7 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
       <Sheet
         view="fits"
         search={screen.search}
-        counts={{ fits: plan.reply === null ? undefined : String(all.length) }}
+        counts={{ fits: plan.reply === null ? undefined : String(things(all)) }}
         invented={job.invented}
         keys={KEYS}
         theme={theme}
@@ -139,7 +146,7 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
             sheet="What fits next"
             person={person}
             network={network}
-            onJob={(id) => screen.set({ job: id, fit: null, place: null }, true)}
+            onJob={(id) => screen.set({ job: id, fit: null, place: null, hand: null }, true)}
             onPerson={choosePerson}
           />
         }
@@ -150,6 +157,24 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
       </p>
     </>
   );
+}
+
+const HANDS = [
+  { id: '', name: 'Both sides', more: null },
+  { id: 'L', name: 'Port', more: null },
+  { id: 'C', name: 'Centre', more: null },
+  { id: 'R', name: 'Starboard', more: null },
+] as const;
+
+/** Rows stand for several things where they are alike. */
+function things(rows: readonly FitsRow[]): number {
+  return rows.reduce((sum, r) => sum + Math.max(1, r.alike.length), 0);
+}
+
+/** Where work is going on; everywhere when nothing fits there. */
+function placeOfWork(job: JobView, all: readonly FitsRow[]): string {
+  const place = job.lastDone === null ? '' : placeOf(job, job.lastDone);
+  return all.some((r) => r.place === place) ? place : 'all';
 }
 
 function fitCommand(action: string, stage: 'final' | 'trial'): Command {
@@ -253,14 +278,14 @@ function FitsHead({
 }) {
   const { job } = useOpenJob();
   const { plan, rows, all } = view;
-  const bad = rows.filter((r) => r.harmful).length;
+  const bad = things(rows.filter((r) => r.harmful));
   const places = [...new Set(all.map((r) => r.place))].filter((p) => p !== '').sort();
   const choices = [
-    { id: '', name: 'Everywhere', more: count(all.length, 'thing fits now', 'things fit now') },
+    { id: 'all', name: 'Everywhere', more: count(all.length, 'row') },
     ...places.map((p) => ({
       id: p,
       name: placeName(job.assemblies.get(p), p),
-      more: `${all.filter((r) => r.place === p).length} fit now`,
+      more: count(all.filter((r) => r.place === p).length, 'row'),
     })),
   ];
   const order = plan.reply?.answer.order;
@@ -272,14 +297,22 @@ function FitsHead({
             label="Where"
             value={view.place}
             choices={choices}
-            onChange={(id) => screen.set({ place: id === '' ? null : id, fit: null })}
+            onChange={(id) => screen.set({ place: id, fit: null })}
+          />{' '}
+          <Pick
+            label="Side"
+            value={view.hand}
+            choices={HANDS}
+            onChange={(id) => screen.set({ hand: id === '' ? null : id, fit: null })}
           />
         </div>
+      </div>
+      <h1 className="with-link">
+        What fits next
         <button type="button" className="link" onClick={onAsk}>
           Ask about another part
         </button>
-      </div>
-      <h1>What fits next</h1>
+      </h1>
       <div className="answer">
         {plan.reply === null ? (
           <>
@@ -293,7 +326,7 @@ function FitsHead({
         ) : (
           <>
             <div className="big">
-              {rows.length}
+              {things(rows)}
               <small>{rows.length === 1 ? 'fits now' : 'fit now'}</small>
             </div>
             {bad > 0 && (

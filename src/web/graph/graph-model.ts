@@ -34,8 +34,9 @@ export function wiresBetween(rig: Rig, shown: readonly ActionId[]): readonly Wir
 /** What of `done` the steps rest on directly, in recorded order. */
 export function restingOn(rig: Rig, steps: readonly ActionId[], done: readonly ActionId[]): readonly ActionId[] {
   const conditions = conditionsOf(rig);
+  const changed = new Set(steps.filter((s) => s.startsWith('set:')).map((s) => s.split('=')[0]));
   const used = new Set(steps.flatMap((s) => conditions.of(s).flatMap((h) => satisfiers(conditions.meaning, h, done))));
-  return [...new Set(done)].filter((a) => used.has(a));
+  return [...new Set(done)].filter((a) => used.has(a) && !changed.has(a.split('=')[0]));
 }
 
 function wireOf(from: ActionId, to: ActionId, h: Hindrance): Wire {

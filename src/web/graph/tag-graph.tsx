@@ -74,6 +74,7 @@ export function TagGraph({ tags, wires, lit, selected, onHover, onSelect }: TagG
   };
   return (
     <>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: it has the role of a group and its keys; the list is the way of the keyboard to the same choice */}
       <div
         ref={window}
         className={pan.dragging ? 'tags dragging' : 'tags'}

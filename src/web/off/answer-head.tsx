@@ -5,6 +5,7 @@ import { recording } from '../../journal/commands.ts';
 import { HandMark } from '../sheet/hand-mark.tsx';
 import { useOpenJob } from '../state/use-job.tsx';
 import { clock, clockWords, count, hourOf } from '../words/figures.ts';
+import { firstName } from '../words/names.ts';
 import { FindBox } from './find-box.tsx';
 import type { OffView } from './off-screen.tsx';
 
@@ -227,8 +228,7 @@ export function Stops() {
       {job.stops.map((s) => (
         <p className="note-line sig" key={s.entry}>
           <span className="chip">Open</span>
-          {s.subject === 'job' ? '' : `${job.names.strip(s.subject)}: `}
-          {s.state} · {s.by} stopped here {hourOf(s.at)}{' '}
+          {s.state} {firstName(s.by)} stopped here {hourOf(s.at)}.{' '}
           <button type="button" className="link" onClick={() => record(recording('stop-cleared', { stop: s.entry }))}>
             No longer so
           </button>

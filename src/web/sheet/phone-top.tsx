@@ -6,7 +6,7 @@ import { useOpenJob } from '../state/use-job.tsx';
 import type { Screen } from '../state/use-screen.ts';
 import { Leaf } from './leaf.tsx';
 import { type Light, LightSwitch } from './sheet.tsx';
-import { farWords, Pick } from './title-block.tsx';
+import { farWords, jobChoices, Pick } from './title-block.tsx';
 
 export interface PhoneTopProps {
   readonly sheet: string;
@@ -66,7 +66,7 @@ function IndexLeaf({ screen, light, jobs, onLeave }: IndexLeafProps) {
               label="Job"
               value={job.id}
               onChange={(id) => screen.set({ job: id, at: null, fit: null, place: null }, true)}
-              choices={jobs.map((j) => ({ id: j.id, name: j.name, more: null }))}
+              choices={jobChoices(jobs)}
             />
           </dd>
         </div>

@@ -25,12 +25,7 @@ export function TitleBlock({ job, jobs, sheet, person, network, onJob, onPerson 
       <div>
         <dt>Job</dt>
         <dd>
-          <Pick
-            label="Job"
-            value={job.id}
-            onChange={onJob}
-            choices={jobs.map((j) => ({ id: j.id, name: jobWords(j), more: null }))}
-          />
+          <Pick label="Job" value={job.id} onChange={onJob} choices={jobChoices(jobs)} />
         </dd>
       </div>
       <div>
@@ -61,8 +56,22 @@ export function TitleBlock({ job, jobs, sheet, person, network, onJob, onPerson 
   );
 }
 
-function jobWords(j: JobChoice): string {
-  return j.invented ? `${j.name}, invented example` : j.name;
+/** "QX-OLA, invented example"; what a job says of itself in brackets is said once. */
+export function jobWords(j: JobChoice): string {
+  const name = j.name.replace(/ *\(invented example\)/i, '');
+  return j.invented ? `${name}, invented example` : name;
+}
+
+/** Two copies of one job are told apart by their day, which stands at the end of the folder's name. */
+export function jobChoices(jobs: readonly JobChoice[]): readonly Choice[] {
+  return jobs.map((j) => {
+    const day = /(\d{4}-\d\d-\d\d)$/.exec(j.id)?.[1];
+    return {
+      id: j.id,
+      name: jobWords(j),
+      more: day === undefined ? `folder ${j.id}` : `as it stands on ${dayWords(day)}`,
+    };
+  });
 }
 
 export function farWords(job: JobView): string {
@@ -74,7 +83,7 @@ function people(all: readonly Person[]): readonly Choice[] {
   return all.map((p) => ({ id: p.id, name: p.name, more: p.role }));
 }
 
-interface Choice {
+export interface Choice {
   readonly id: string;
   readonly name: string;
   readonly more: string | null;

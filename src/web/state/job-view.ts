@@ -73,6 +73,8 @@ export interface JobView {
   readonly find: readonly FindItem[];
   readonly signed: ReadonlySet<string>;
   readonly marginPercent: number;
+  /** The last step taken or put back, by anyone: where work is going on. */
+  readonly lastDone: ActionId | null;
   /** Two digits of a part number to what that assembly is called. */
   readonly assemblies: ReadonlyMap<string, string>;
 }

@@ -16,7 +16,7 @@ import { hourOf } from '../words/figures.ts';
 import { draftsOf } from './acts.ts';
 import { type JobSnapshot, JobStore } from './job-store.ts';
 import type { JobView } from './job-view.ts';
-import { keepPerson, personKept } from './keep.ts';
+import { deviceId, keepPerson, personKept } from './keep.ts';
 import { entryWords, viewOf } from './view-of.ts';
 
 export interface OpenJob {
@@ -60,7 +60,7 @@ export function JobProvider({
   const { state } = snapshot;
   const [refused, setRefused] = useState<Problem | null>(null);
   const person = chosen !== null && state.people.has(chosen) ? chosen : (state.people.keys().next().value ?? 'nobody');
-  const job = useMemo(() => viewOf(id, state, person), [id, state, person]);
+  const job = useMemo(() => viewOf(id, state, person, deviceId()), [id, state, person]);
 
   const record = useCallback(
     (...commands: readonly Command[]) => {

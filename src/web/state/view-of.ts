@@ -29,7 +29,7 @@ function kept<V>(map: WeakMap<State['rig'], V>, rig: State['rig'], make: () => V
   return made;
 }
 
-export function viewOf(job: string, state: State, person: string): JobView {
+export function viewOf(job: string, state: State, person: string, device: string): JobView {
   const { rig, situation } = state;
   const names = kept(namesKept, rig, () => namesOf(rig));
   const done = doneMarks(state);
@@ -42,7 +42,7 @@ export function viewOf(job: string, state: State, person: string): JobView {
     rigKey: kept(keysKept, rig, () => `${job} ${++rigCount}`),
     situation,
     names,
-    day: state.log.at(-1)?.at ?? '',
+    day: dayOf(state),
     phase: isRefit(state) ? 'refit' : 'strip',
     positions,
     done,
@@ -66,11 +66,14 @@ export function viewOf(job: string, state: State, person: string): JobView {
       at: s.said.at,
       who: nameOf(state, s.said.by),
     })),
-    last: lastOf(state, person, names),
+    last: lastOf(state, person, device, names),
     find: findItems(state),
     signed: new Set(situation.signed ?? []),
     marginPercent: state.marginPercent,
     assemblies: assembliesOf(state),
+    lastDone:
+      state.steps.findLast((s) => s.undone === undefined && (s.what === 'done' || s.what === 'refitted'))?.action ??
+      null,
   };
 }
 
@@ -105,6 +108,25 @@ function positionsOf(state: State): JobView['positions'] {
       ? [...state.positions.values()].map((p) => p.rig ?? p.position)
       : [...within.keys()].filter((p) => p !== state.rig.root);
   return { total: list.length, off: list.filter(isOff).length };
+}
+
+/**
+ * The day the job stands on. An invented job stands on the morning after its story ends; once something is recorded
+ * from a page, on the day of that.
+ */
+function dayOf(state: State): string {
+  const last = state.log.at(-1);
+  if (last === undefined) return '';
+  const isStory =
+    (state.job?.invented ?? false) && !last.device.startsWith('web-') && Number(last.at.slice(11, 13)) >= 12;
+  return isStory ? nextWorkday(last.at) : last.at;
+}
+
+function nextWorkday(iso: string): string {
+  const day = new Date(`${iso.slice(0, 10)}T12:00:00Z`);
+  do day.setUTCDate(day.getUTCDate() + 1);
+  while (day.getUTCDay() === 0 || day.getUTCDay() === 6);
+  return day.toISOString().slice(0, 10);
 }
 
 /** Going back begins with the first thing that is put back; the last step recorded decides which way it goes now. */
@@ -146,10 +168,10 @@ function bagsByPart(state: State): ReadonlyMap<string, string> {
 const ONE_TAP =
   /^(step-|setup-changed|made|fact-|stuck|came-off-first|nothing-here|our-damage|stopped-here|stop-cleared|note|look-)/;
 
-/** The newest entry of this person that can be taken back, in words. */
-function lastOf(state: State, person: string, names: Names): Recorded | null {
+/** The newest entry of this person on this device that can be taken back, in words. */
+function lastOf(state: State, person: string, device: string, names: Names): Recorded | null {
   const entry = lastUndoable(state, person);
-  if (entry === null || !ONE_TAP.test(entry.kind)) return null;
+  if (entry === null || entry.device !== device || !ONE_TAP.test(entry.kind)) return null;
   return {
     entry: entry.id,
     words: entryWords(entry, names),

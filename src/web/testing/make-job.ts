@@ -33,5 +33,5 @@ export function jobOf(rig: Rig, then: readonly Command[] = []): JobView {
     { kind: 'take-in-rig', rig, standing: 'ours' },
     ...then,
   ]);
-  return viewOf('test', state, 'nadia');
+  return viewOf('test', state, 'nadia', 'tablet');
 }
