@@ -20,15 +20,21 @@ import type { BenchRow } from './bench-row.ts';
 const AT = '2026-01-05T08:00:00+01:00';
 
 /** What a strip day records: mostly steps and as-found details, some pictures, notes and readings, few withdrawals. */
-function strippingDrafts(count: number): EntryDraft[] {
+export function strippingDrafts(count: number): EntryDraft[] {
   const drafts: EntryDraft[] = [];
   const parts = Array.from({ length: 800 }, (_, i) => ({ id: `p${i}` }));
-  const attachments = Array.from({ length: 1_600 }, (_, i) => ({ id: `j${i}`, joins: [`p${i % 800}`, 'airframe'], minutes: 5 }));
+  const attachments = Array.from({ length: 1_600 }, (_, i) => ({
+    id: `j${i}`,
+    joins: [`p${i % 800}`, 'airframe'],
+    minutes: 5,
+  }));
   const add = (kind: string, data: unknown): void => {
     const n = drafts.length;
     const chance = new Uint8Array(10);
     new DataView(chance.buffer).setUint32(6, n);
-    drafts.push(draftEntry({ id: makeUlid(1_700_000_000_000 + n, chance), at: AT, by: 'ana', device: 'tablet' }, kind, data));
+    drafts.push(
+      draftEntry({ id: makeUlid(1_700_000_000_000 + n, chance), at: AT, by: 'ana', device: 'tablet' }, kind, data),
+    );
   };
   add('job-opened.v1', { job: 'bench', name: 'Bench' });
   add('person-noted.v1', { person: 'ana', name: 'Ana', role: 'lead' });
@@ -36,8 +42,18 @@ function strippingDrafts(count: number): EntryDraft[] {
   for (let i = 0; drafts.length < count; i += 1) {
     const joint = `j${i % 1_600}`;
     add('step-done.v2', { action: joint, planned: true, minutes: 5 });
-    add('joint-noted.v1', { subject: joint, aspects: { 'head-direction': { is: 'value', text: 'up' }, shims: { is: 'none' }, thread: { is: 'not-looked' } } });
-    add('photo-taken.v1', { hash: nodeSha256Hex(`photo ${i}`), mime: 'image/jpeg', bytes: 3_200_000, width: 4_032, height: 3_024, of: [joint] });
+    add('joint-noted.v1', {
+      subject: joint,
+      aspects: { 'head-direction': { is: 'value', text: 'up' }, shims: { is: 'none' }, thread: { is: 'not-looked' } },
+    });
+    add('photo-taken.v1', {
+      hash: nodeSha256Hex(`photo ${i}`),
+      mime: 'image/jpeg',
+      bytes: 3_200_000,
+      width: 4_032,
+      height: 3_024,
+      of: [joint],
+    });
     add('reading-noted.v1', { subject: joint, aspect: 'length', text: '3/8 in', si: { value: 0.009525, unit: 'm' } });
     add('note.v1', { subject: joint, text: `found a smear of green paint under the washer of ${joint}` });
     add('step-refitted.v1', { action: joint, stage: 'final' });
@@ -59,7 +75,8 @@ function ourAppends(drafts: readonly EntryDraft[]): number {
   return inTemp((folder) => {
     const job = must(createJob(join(folder, 'a.job'), { pollMs: 0 }));
     const journal = job.journal;
-    if (!(journal instanceof SqliteJournal)) throw new Error('internal: the bench wants the journal on disk; report it');
+    if (!(journal instanceof SqliteJournal))
+      throw new Error('internal: the bench wants the journal on disk; report it');
     const start = performance.now();
     for (const draft of drafts) must(journal.appendNow(null, [draft]));
     const seconds = (performance.now() - start) / 1_000;
@@ -73,7 +90,9 @@ function bareAppends(stored: readonly StoredEntry[], ids: readonly string[]): nu
     const db = new Database(join(folder, 'bare.db'));
     setPragmas(db);
     for (const sql of SCHEMA_OBJECTS.values()) db.exec(sql);
-    const insert = db.prepare('INSERT INTO entry (id, seq, recorded_at, body, digest, signature, prev, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?)');
+    const insert = db.prepare(
+      'INSERT INTO entry (id, seq, recorded_at, body, digest, signature, prev, hash) VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
+    );
     const start = performance.now();
     stored.forEach((s, i) => insert.run(ids[i], s.seq, s.recordedAt, s.body, s.digest, s.signature, s.prev, s.hash));
     const seconds = (performance.now() - start) / 1_000;
@@ -101,8 +120,15 @@ function appendRow(count: number, rounds: number): BenchRow {
     ours = Math.max(ours, ourAppends(drafts));
   }
   return {
-    id: 'journal-append', what: `${count} appends, one transaction each, synchronous=FULL`, ours, rival, rivalName: 'bare better-sqlite3', unit: '1/s',
-    ratio: ours / rival, goal: 'at least 80 % of the bare database', met: ours / rival >= 0.8,
+    id: 'journal-append',
+    what: `${count} appends, one transaction each, synchronous=FULL`,
+    ours,
+    rival,
+    rivalName: 'bare better-sqlite3',
+    unit: '1/s',
+    ratio: ours / rival,
+    goal: 'at least 80 % of the bare database',
+    met: ours / rival >= 0.8,
     note: 'ours also checks the digest, chains two hashes and writes the head mark; ulid index in both',
   };
 }
@@ -112,7 +138,8 @@ function openRows(count: number, rounds: number): BenchRow[] {
   return inTemp((top) => {
     const folder = join(top, 'a.job');
     const job = must(createJob(folder, { pollMs: 0 }));
-    if (!(job.journal instanceof SqliteJournal)) throw new Error('internal: the bench wants the journal on disk; report it');
+    if (!(job.journal instanceof SqliteJournal))
+      throw new Error('internal: the bench wants the journal on disk; report it');
     const stored = must(job.journal.appendNow(null, drafts));
     job.close();
     const entries = stored.map((s) => must(readStored(s)));
@@ -121,7 +148,8 @@ function openRows(count: number, rounds: number): BenchRow[] {
       let start = performance.now();
       const opened = must(openJob(folder, { pollMs: 0 }));
       open = Math.min(open, performance.now() - start);
-      if (opened.problems.length > 0 || opened.state.log.length !== count) throw new Error('internal: the bench job is not whole; report it');
+      if (opened.problems.length > 0 || opened.state.log.length !== count)
+        throw new Error('internal: the bench job is not whole; report it');
       opened.close();
       start = performance.now();
       const before = fold(entries.slice(0, -1));
@@ -130,9 +158,21 @@ function openRows(count: number, rounds: number): BenchRow[] {
       fold(entries.slice(-1), before);
       one = Math.min(one, performance.now() - start);
     }
-    const row = (id: string, what: string, ours: number, more: Partial<BenchRow>): BenchRow => ({ id, what, ours, rival: null, rivalName: null, unit: 'ms', ratio: null, ...more });
+    const row = (id: string, what: string, ours: number, more: Partial<BenchRow>): BenchRow => ({
+      id,
+      what,
+      ours,
+      rival: null,
+      rivalName: null,
+      unit: 'ms',
+      ratio: null,
+      ...more,
+    });
     return [
-      row('journal-open', `open ${count} entries: every digest, every link, fold`, open, { goal: 'at most 1,500 ms for 100,000', met: open <= (1_500 * count) / 100_000 }),
+      row('journal-open', `open ${count} entries: every digest, every link, fold`, open, {
+        goal: 'at most 1,500 ms for 100,000',
+        met: open <= (1_500 * count) / 100_000,
+      }),
       row('journal-fold', `fold ${count} entries already parsed`, folding, {}),
       row('journal-fold-one', `fold one more entry onto ${count}`, one, {}),
     ];

@@ -184,17 +184,14 @@ export function linkFault(stored: StoredEntry, before: Head, hasher: Hasher = sh
   return null;
 }
 
-/** Parses a stored entry for the fold. */
+/** Parses a stored entry for the fold. Field by field: a spread here is half a second of 100,000 entries. */
 export function readStored(stored: StoredEntry): Result<Entry> {
   const parsed = parseBody(stored.body);
   if (!parsed.ok) return parsed;
-  return ok({
-    ...parsed.value,
-    seq: stored.seq,
-    recordedAt: stored.recordedAt,
-    digest: stored.digest,
-    hash: stored.hash,
-  });
+  const { id, at, by, device, kind, data, corrects } = parsed.value;
+  const { seq, recordedAt, digest, hash } = stored;
+  if (corrects === undefined) return ok({ id, at, by, device, kind, data, seq, recordedAt, digest, hash });
+  return ok({ id, at, by, device, kind, corrects, data, seq, recordedAt, digest, hash });
 }
 
 /** A draft as the fold sees it before any journal has accepted it. */
@@ -203,9 +200,22 @@ export function asPending(draft: EntryDraft): Entry {
   return { ...rest, seq: 0, recordedAt: draft.at, hash: '', pending: true };
 }
 
-export function splitKind(kind: string): { readonly name: string; readonly version: number } {
-  const at = kind.lastIndexOf('.v');
-  return { name: kind.slice(0, at), version: Number(kind.slice(at + 2)) };
+export interface KindSplit {
+  readonly name: string;
+  readonly version: number;
+}
+
+/** Kinds are few and asked for with every entry. */
+const splits = new Map<string, KindSplit>();
+
+export function splitKind(kind: string): KindSplit {
+  let split = splits.get(kind);
+  if (split === undefined) {
+    const at = kind.lastIndexOf('.v');
+    split = { name: kind.slice(0, at), version: Number(kind.slice(at + 2)) };
+    if (splits.size < 1_000) splits.set(kind, split);
+  }
+  return split;
 }
 
 export function isHash(text: string): boolean {
