@@ -5,8 +5,8 @@
  *                     ratchet lever  └─ torque shaft R ─ bearing R ─ joint R ─ jack screw RIGHT-hand ─ nut ─ tube ─ leg
  *
  * The shafts run across the hull under the fuel tank. They can be reached through the tank bay or through the cabin
- * floor, a real choice; the bolts of the intermediate bearings only through the tank bay (trap X-8: bearings before
- * tank). Jack screws, nuts and tubes come out as a unit each; the two hands are not alike (trap X-6).
+ * floor, a real choice; the intermediate bearings come out only upwards, past the tank bearer (trap X-8: bearings
+ * before tank). Jack screws, nuts and tubes come out as a unit each; the two hands are not alike (trap X-6).
  */
 import {
   all,
@@ -140,7 +140,8 @@ function jackSide(s: JackSide): Fragment {
       'bolted',
       12,
       {
-        needs: off(TANK),
+        needs: REACH,
+        note: 'The bolts turn from above or below; the bracket itself only leaves upwards, past the empty tank bearer',
       },
     ),
     joint(`${bare(s.bearing)}b`, `Take the bonding strip off the ${s.word} bearing`, [s.bearing, ROOT], 'line', 2, {

@@ -108,7 +108,7 @@ export function mainLeg(s: LegSide): Required<Fragment> {
       25,
       {
         ...s.pin,
-        needs: all(done(op.swing), releasedAll(j('02k'), s.jackJoint)),
+        needs: all(done(op.swing), done(op.trolley), releasedAll(j('02k'), s.jackJoint)),
       },
     ),
     joint(j('02k'), `Take the keeper plate off the ${s.word} trunnion pin`, [id('02'), s.outerLug], 'bolted', 6),
