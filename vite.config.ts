@@ -2,11 +2,15 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 
 /** The web page. `npm run build` leaves it in dist/web, where the server looks for it. */
-export default defineConfig({
-  root: 'src/web',
-  base: '/',
-  plugins: [react()],
-  build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, manifest: true },
-  worker: { format: 'es' },
-  server: { proxy: { '/api': `http://127.0.0.1:${process.env.WITNESSMARK_PORT ?? '4377'}` } },
+export default defineConfig(({ command }) => {
+  // A build started from a test run would otherwise carry the libraries' development halves.
+  if (command === 'build') process.env.NODE_ENV = 'production';
+  return {
+    root: 'src/web',
+    base: '/',
+    plugins: [react()],
+    build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, manifest: true },
+    worker: { format: 'es' },
+    server: { proxy: { '/api': `http://127.0.0.1:${process.env.WITNESSMARK_PORT ?? '4377'}` } },
+  };
 });

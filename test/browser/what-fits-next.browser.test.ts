@@ -30,7 +30,7 @@ test('fitting what would hide a look is asked about first; the look can be said 
   const { page, complaints } = await open(demo, BAY);
   await settled(page);
   const panel = page.locator('.row.harmful', { hasText: 'Hull side skin panel 9, starboard' });
-  await panel.click();
+  await panel.first().click();
   await page.keyboard.press('Enter');
   const leaf = page.getByRole('dialog');
   await leaf.getByText('To be seen before it is fitted').waitFor();

@@ -21,38 +21,40 @@ export interface TitleBlockProps {
 
 export function TitleBlock({ job, jobs, sheet, person, network, onJob, onPerson }: TitleBlockProps) {
   return (
-    <dl className="title">
-      <div>
-        <dt>Job</dt>
-        <dd>
-          <Pick label="Job" value={job.id} onChange={onJob} choices={jobChoices(jobs)} />
-        </dd>
-      </div>
-      <div>
-        <dt>Sheet</dt>
-        <dd>{sheet}</dd>
-      </div>
-      <div>
-        <dt>In hand</dt>
-        <dd>
-          <Pick label="In hand" value={person} onChange={onPerson} choices={people(job.people)} />
-        </dd>
-      </div>
-      <div>
-        <dt>Network</dt>
-        <dd className={network.away ? 'warn' : undefined} role="status">
-          {network.words}
-        </dd>
-      </div>
-      <div>
-        <dt>{job.phase === 'strip' ? 'Strip' : 'Refit'}</dt>
-        <dd>{farWords(job)}</dd>
-      </div>
-      <div>
-        <dt>Day</dt>
-        <dd>{dayWords(job.day)}</dd>
-      </div>
-    </dl>
+    <footer className="title-place">
+      <dl className="title">
+        <div>
+          <dt>Job</dt>
+          <dd>
+            <Pick label="Job" value={job.id} onChange={onJob} choices={jobChoices(jobs)} />
+          </dd>
+        </div>
+        <div>
+          <dt>Sheet</dt>
+          <dd>{sheet}</dd>
+        </div>
+        <div>
+          <dt>In hand</dt>
+          <dd>
+            <Pick label="In hand" value={person} onChange={onPerson} choices={people(job.people)} />
+          </dd>
+        </div>
+        <div>
+          <dt>Network</dt>
+          <dd className={network.away ? 'warn' : undefined}>
+            <span role="status">{network.words}</span>
+          </dd>
+        </div>
+        <div>
+          <dt>{job.phase === 'strip' ? 'Strip' : 'Refit'}</dt>
+          <dd>{farWords(job)}</dd>
+        </div>
+        <div>
+          <dt>Day</dt>
+          <dd>{dayWords(job.day)}</dd>
+        </div>
+      </dl>
+    </footer>
   );
 }
 
