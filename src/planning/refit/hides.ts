@@ -50,8 +50,21 @@ function lastWays(moment: Moment, look: LookRule): readonly number[] {
     closure.settle(fell);
     return gone;
   });
+  const couldBe = closure.truth[look.visible] === 1;
   for (const j of open) closure.add(j);
-  return last;
+  if (!couldBe) return [];
+  return [...last.filter((x) => moment.reachWithout(x) === null), ...lastByStates(moment, look, open)];
+}
+
+/** The same for actions that change which states can be reached: the closure is made again for each. */
+function lastByStates(moment: Moment, look: LookRule, open: readonly number[]): readonly number[] {
+  const { model, world, recorded } = moment;
+  if (model.setups.length === 0) return [];
+  return recorded.order.filter((x) => {
+    if (world.done[x] === 0 || recorded.stays[x] === 1) return false;
+    const reach = moment.reachWithout(x);
+    return reach !== null && moment.closureWithout([...open, x], reach).truth[look.visible] === 0;
+  });
 }
 
 /** The actions of one derivation of the node: whatever all derivations need is among them. */

@@ -108,17 +108,29 @@ export class Moment {
 
   lockedOutBy(x: number): LockedOut {
     if (this.model.only[x] === 'refit') return NOTHING;
-    if (this.model.movesStates[x] === 1) {
-      this.world.done[x] = 0;
-      const reach = reachOf(this.world);
-      this.world.done[x] = 1;
-      if (!sameReach(reach, this.reach)) return this.afresh(reach, x);
-    }
+    const reach = this.reachWithout(x);
+    if (reach !== null) return this.afresh(reach, x);
     const fell = this.closure.trial(x);
     const actions = fell.filter((a) => a !== x && this.counts(a));
     const roots = actions.length === 0 ? [] : this.openedBy(x, fell);
     this.closure.settle(fell);
     return actions.length === 0 ? NOTHING : { actions, roots };
+  }
+
+  /** The states in reach once x is back, or null where they are the same. */
+  reachWithout(x: number): Reach | null {
+    if (this.model.movesStates[x] === 0 || this.world.done[x] === 0) return null;
+    this.world.done[x] = 0;
+    const reach = reachOf(this.world);
+    this.world.done[x] = 1;
+    return sameReach(reach, this.reach) ? null : reach;
+  }
+
+  /** The closure without some actions, with these states in reach. */
+  closureWithout(gone: readonly number[], reach: Reach): Closure {
+    const active = this.world.done.slice();
+    for (const a of gone) active[a] = 0;
+    return new Closure(this.wiring, { ...this.given(), active }, closureInputs(this.world, reach));
   }
 
   /** Fallen actions that stand again once x is there, with nothing but gates in between. */
@@ -158,13 +170,10 @@ export class Moment {
   /** The closure made again: without x (unless -1), with these states in reach. */
   private afresh(reach: Reach, x: number): LockedOut {
     const { world, closure } = this;
-    const given = this.given();
-    const active = world.done.slice();
-    if (x >= 0) active[x] = 0;
-    const then = new Closure(this.wiring, { ...given, active }, closureInputs(world, reach));
+    const then = this.closureWithout(x < 0 ? [] : [x], reach);
     const actions: number[] = [];
     for (let a = 0; a < this.model.size; a++) {
-      if (a !== x && active[a] === 1 && closure.truth[a] === 1 && then.truth[a] === 0 && this.counts(a))
+      if (a !== x && world.done[a] === 1 && closure.truth[a] === 1 && then.truth[a] === 0 && this.counts(a))
         actions.push(a);
     }
     const with_ = new World(this.model).copyOf(this.inputs);
