@@ -21,7 +21,7 @@ import { nodeSha256Hex, SYSTEM_CLOCK } from './machine.ts';
 import { PhotoFolder } from './photo-folder.ts';
 import { READ_ME } from './read-me.ts';
 import { createJournalFile, type Db, formatOf, JOURNAL_FORMAT, openJournalFile } from './sqlite-file.ts';
-import { ROW_COLUMNS, type Row, SqliteJournal, storedOf } from './sqlite-journal.ts';
+import { isRow, ROW_COLUMNS, SqliteJournal, storedOf } from './sqlite-journal.ts';
 import { diskProblem, storeProblem } from './store-problems.ts';
 
 export const JOURNAL_FILE = 'journal.db';
@@ -80,7 +80,11 @@ export function readJournal(db: Db, hasher: Hasher = nodeSha256Hex): ReadJournal
   const entries: Entry[] = [];
   let head: Head = EMPTY_HEAD;
   try {
-    for (const row of db.prepare(`SELECT ${ROW_COLUMNS} FROM entry ORDER BY seq`).raw().iterate() as Iterable<Row>) {
+    for (const row of db.prepare(`SELECT ${ROW_COLUMNS} FROM entry ORDER BY seq`).raw().iterate() as Iterable<
+      unknown[]
+    >) {
+      if (!isRow(row))
+        return { entries, head, fault: journalProblem('CHAIN_BROKEN', `entry ${head.seq + 1} cannot be read`) };
       const stored = storedOf(row);
       const fault = linkFault(stored, head, hasher);
       if (fault !== null) return { entries, head, fault: journalProblem('CHAIN_BROKEN', fault) };
@@ -157,7 +161,7 @@ function openOn(peek: Db, folder: string, options: OpenOptions): Result<JobFolde
   const readOnly = options.readOnly === true || stops;
   return ok(
     readOnly
-      ? forReading(peek, folder, state, problems, options)
+      ? forReading(peek, folder, state, problems, read, options)
       : forWriting(peek, folder, state, problems, read, options),
   );
 }
@@ -172,12 +176,14 @@ function forReading(
   folder: string,
   state: State,
   problems: readonly Problem[],
+  read: ReadJournal,
   options: OpenOptions,
 ): JobFolder {
   const journal = new SqliteJournal(db, {
     clock: options.clock ?? SYSTEM_CLOCK,
     readOnly: true,
     mark: null,
+    ...(read.fault !== null && { head: read.head }),
     ...pollOf(options),
   });
   const close = (): void => {

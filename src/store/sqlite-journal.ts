@@ -29,6 +29,22 @@ export type Row = [
 
 export const ROW_COLUMNS = 'seq, recorded_at, body, digest, signature, prev, hash';
 
+/** A damaged file can give anything in any column; only what has the kinds of the table is an entry. */
+export function isRow(row: readonly unknown[]): row is Row {
+  const [seq, recordedAt, body, digest, signature, prev, hash] = row;
+  const texts =
+    typeof recordedAt === 'string' &&
+    typeof body === 'string' &&
+    typeof digest === 'string' &&
+    typeof prev === 'string';
+  return (
+    Number.isSafeInteger(seq) &&
+    texts &&
+    typeof hash === 'string' &&
+    (signature === null || typeof signature === 'string')
+  );
+}
+
 export function storedOf([seq, recordedAt, body, digest, signature, prev, hash]: Row): StoredEntry {
   return { seq, recordedAt, body, digest, signature, prev, hash };
 }
@@ -45,6 +61,8 @@ export interface SqliteJournalOptions {
   readonly readOnly: boolean;
   /** Null when read-only. */
   readonly mark: HeadMark | null;
+  /** The last entry that holds, where a later one does not: nothing behind it is given out. */
+  readonly head?: Head;
   /** How often to look for entries of other programs; 0: never. */
   readonly pollMs?: number;
 }
@@ -87,18 +105,26 @@ export class SqliteJournal implements Journal {
       const fault = draftFault(draft, nodeSha256Hex);
       if (!fault.ok) return fault;
     }
+    let placed: { all: StoredEntry[]; fresh: StoredEntry[] };
     try {
-      const { all, fresh } = this.place(afterSeq, drafts);
-      const last = fresh.at(-1);
-      if (last !== undefined) {
-        this.options.mark?.write({ seq: last.seq, hash: last.hash });
-        if (this.followers.size > 0) this.deliver();
-      }
-      return ok(all);
+      placed = this.place(afterSeq, drafts);
     } catch (thrown) {
       if (thrown instanceof Refused) return failed(thrown.problem);
       return failed(diskProblem(thrown, 'recording'));
     }
+    this.acknowledge(placed.fresh.at(-1));
+    return ok(placed.all);
+  }
+
+  /** The entries are on disk already. A mark that cannot be written lags behind, which is harmless; it is no reason to say no. */
+  private acknowledge(last: Head | undefined): void {
+    if (last === undefined) return;
+    try {
+      this.options.mark?.write({ seq: last.seq, hash: last.hash });
+    } catch {
+      // Written again with the next entry.
+    }
+    if (this.followers.size > 0) this.deliver();
   }
 
   private placeAll(after: number | null, drafts: readonly EntryDraft[]): { all: StoredEntry[]; fresh: StoredEntry[] } {
@@ -137,8 +163,7 @@ export class SqliteJournal implements Journal {
     });
     try {
       const head = take.immediate();
-      if (stored.length > 0) this.options.mark?.write(head);
-      if (this.followers.size > 0) this.deliver();
+      if (stored.length > 0) this.acknowledge(head);
       return ok(stored.length);
     } catch (thrown) {
       if (thrown instanceof Refused) return failed(thrown.problem);
@@ -151,8 +176,16 @@ export class SqliteJournal implements Journal {
   }
 
   readNow(fromSeq: number, limit = Number.MAX_SAFE_INTEGER): Result<readonly StoredEntry[]> {
+    const last = this.options.head?.seq ?? Number.MAX_SAFE_INTEGER;
     try {
-      return ok((this.from.all(fromSeq, limit) as Row[]).map(storedOf));
+      const found: StoredEntry[] = [];
+      if (fromSeq > last) return ok(found);
+      for (const row of this.from.iterate(fromSeq, limit) as Iterable<Row>) {
+        found.push(storedOf(row));
+        // Not one row further: behind the last entry that holds the file may be unreadable.
+        if (row[0] >= last) break;
+      }
+      return ok(found);
     } catch (thrown) {
       return failed(diskProblem(thrown, 'reading'));
     }
@@ -167,6 +200,7 @@ export class SqliteJournal implements Journal {
   }
 
   private present(): Head {
+    if (this.options.head !== undefined) return this.options.head;
     const row = this.headRow.get() as [number, string] | undefined;
     return row === undefined ? EMPTY_HEAD : { seq: row[0], hash: row[1] };
   }
