@@ -140,8 +140,8 @@ const elevatorDrive = join(
 );
 
 const waterRudder = join(
-  part('06-14', { massKg: 1.6, minutes: 2, at: at(7.74, 0, -0.1) }),
-  part('06-15', { massKg: 1.6, minutes: 4, at: at(7.74, 0, 0.2) }),
+  part('06-14', { massKg: 1.6, minutes: 2, at: at(7.740625, 0, -0.1) }),
+  part('06-15', { massKg: 1.6, minutes: 4, at: at(7.740625, 0, 0.2) }),
   joint('06-j14', 'Undo the bolts of the water-rudder blade', ['06-14', '06-15'], 'bolted', 7),
   joint('06-j14c', 'Untie the lift cord at the blade', ['06-14', '06-16.2'], 'lashed', 2, { loss: 'consumable' }),
   joint('06-j15a', 'Undo the upper bearing of the water-rudder post', ['06-15', '02-20'], 'bolted', 8),

@@ -110,10 +110,11 @@ const held = join(
     needs: all(off('10-03'), off('10-05')),
   }),
   joint('10-j20', 'Draw the steering shear pin', ['10-20', '10-19', '10-02'], 'pinned', 3, {
-    needs: any(stands(SUPPORT, 'stands', 'jacks'), off(LEG)),
+    needs: any(off('10-14'), off(LEG)),
     disturbs: [RIGGING.tailWheel],
     asFound: { note: 'a steel nail, not the brass pin; keep it, bag it, do not copy' },
     asDecided: { material: 'brass' },
+    note: 'Comes out downwards, past the wheel',
   }),
   joint('10-j19', 'Slacken the collar of the steering horn', ['10-19', '10-02'], 'clamped', 6),
   joint('10-j22', 'Slip the water-rudder link off the horn', ['10-19', '06-15'], 'pinned', 5, {

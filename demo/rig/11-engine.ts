@@ -46,7 +46,7 @@ const inUnit = (massKg: number, minutes: number, x: number, y = 0) => ({
 
 const engine = join(
   unit(UNITS.powerUnit, 'Engine with its mount ring', { minutes: 25, hold: slung }),
-  part('11-01', { ...inUnit(160, 20, 2.364), hold: slung }),
+  part('11-01', { ...inUnit(160, 20, 2.363875), hold: slung }),
   part('11-02', inUnit(14, 5, 2.62)),
   part('11-04', inUnit(9, 6, 2.55)),
   part('11-05', inUnit(8, 4, 2.3)),
