@@ -76,7 +76,7 @@ export class Closure {
   constructor(
     readonly wiring: Wiring,
     given: Given,
-    inputs: World,
+    inputs: World | null,
   ) {
     const total = wiring.size;
     this.truth = new Uint8Array(total);
@@ -88,7 +88,19 @@ export class Closure {
     this.active = given.active.slice();
     this.free = given.free.slice();
     for (const [action, list] of given.settled) this.ignored.set(action, new Set(list.map((c) => c.node)));
-    this.derive(inputs);
+    if (inputs !== null) this.derive(inputs);
+  }
+
+  /** The same closure, to be moved on without touching this one. */
+  copy(): Closure {
+    const other = new Closure(this.wiring, { active: this.active, free: this.free, settled: new Map() }, null);
+    for (const [action, nodes] of this.ignored) other.ignored.set(action, nodes);
+    other.truth.set(this.truth);
+    other.rank.set(this.rank);
+    other.count.set(this.count);
+    other.wanted.set(this.wanted);
+    other.nextRank = this.nextRank;
+    return other;
   }
 
   private derive(inputs: World): void {
@@ -133,20 +145,27 @@ export class Closure {
     return this.wiring.kind[v] !== ACTION || this.active[v] === 1;
   }
 
-  /** One more action takes part. */
-  add(action: number): void {
+  /** One more action takes part; gives every node that came to hold. */
+  add(action: number, free = this.free[action]!): readonly number[] {
     this.active[action] = 1;
-    if (this.truth[action] === 1) return;
-    if (this.free[action] === 0 && this.count[action]! < this.wanted[action]!) return;
+    this.free[action] = free;
+    if (this.truth[action] === 1) return [];
+    if (free === 0 && this.count[action]! < this.wanted[action]!) return [];
     const queue: number[] = [];
     this.makeTrue(action, queue);
     this.spread(queue);
+    return queue;
   }
 
   /** One action takes part no longer; gives every node that fell. */
   remove(action: number): readonly number[] {
     this.active[action] = 0;
     const fell = this.trial(action, true);
+    this.drop(fell);
+    return fell;
+  }
+
+  private drop(fell: readonly number[]): void {
     for (const u of fell) {
       this.truth[u] = 0;
       for (let i = this.wiring.parentStart[u]!; i < this.wiring.parentStart[u + 1]!; i++) {
@@ -155,7 +174,6 @@ export class Closure {
       }
     }
     this.settle(fell);
-    return fell;
   }
 
   /** Nodes that would fall without the action, itself first; call `settle` with them afterwards. */

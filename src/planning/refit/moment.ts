@@ -40,25 +40,42 @@ export class Moment {
   constructor(
     readonly wiring: Wiring,
     readonly recorded: Recorded,
+    closure?: Closure,
   ) {
     this.model = wiring.model;
     this.world = recorded.world;
     this.reach = reachOf(this.world);
     this.inputs = closureInputs(this.world, this.reach);
-    this.closure = new Closure(wiring, this.given(), this.inputs);
+    this.closure = closure ?? new Closure(wiring, this.given(), this.inputs);
   }
 
   /** The same, to be moved on without touching this one. */
   copy(): Moment {
     const { recorded } = this;
     const world = new World(this.model).copyOf(recorded.world);
-    return new Moment(this.wiring, { ...recorded, world, stays: recorded.stays.slice() });
+    return new Moment(this.wiring, { ...recorded, world, stays: recorded.stays.slice() }, this.closure.copy());
   }
 
   /** x is back: one action less is done. */
   take(x: number): void {
     this.world.done[x] = 0;
-    if (!this.reachMoved(x)) this.closure.settle(this.closure.remove(x));
+    if (!this.reachMoved(x)) this.closure.remove(x);
+  }
+
+  /** Takes x if that locks nothing out; otherwise nothing has changed. */
+  takeFreely(x: number): boolean {
+    if (this.model.movesStates[x] === 1) {
+      if (this.lockedOutBy(x).actions.length > 0) return false;
+      this.take(x);
+      return true;
+    }
+    this.world.done[x] = 0;
+    for (const a of this.closure.remove(x)) {
+      if (a === x || !this.counts(a)) continue;
+      this.give(x);
+      return false;
+    }
+    return true;
   }
 
   /** Takes `take` back. */

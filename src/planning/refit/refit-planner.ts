@@ -13,8 +13,11 @@ import type { FitsAnswer, FitsEntry } from '../answers.ts';
 import { Wiring } from './closure.ts';
 import { fitsNow, inTheWay } from './fit-check.ts';
 import { hiddenBy } from './hides.ts';
-import { closureWiring, Moment } from './moment.ts';
+import { knows } from './known.ts';
+import { closureWiring, type LockedOut, Moment } from './moment.ts';
+import { changedActions, nodesBelow } from './move-on.ts';
 import { planOrder } from './order.ts';
+import { reachOf, sameReach } from './reach.ts';
 import { readRecorded } from './recorded.ts';
 import { RefitModel } from './refit-model.ts';
 import { refitWords } from './words.ts';
@@ -23,10 +26,18 @@ export interface FitsOptions {
   readonly action?: ActionId;
 }
 
+type Hides = ReadonlyMap<number, readonly number[]>;
+
+/** More changes than this at once are answered from scratch. */
+const FEW = 64;
+
 export class RefitPlanner {
   readonly model: RefitModel;
   private readonly wiring: Wiring;
   private readonly orderWiring: Wiring;
+  private moment: Moment | null = null;
+  /** What each action locks out, of those asked since it last could have changed. */
+  private readonly lockedOut = new Map<number, LockedOut>();
 
   constructor(readonly rig: Rig) {
     this.model = new RefitModel(rig);
@@ -35,19 +46,50 @@ export class RefitPlanner {
   }
 
   fits(situation: Situation, options: FitsOptions = {}): Result<FitsAnswer> {
-    const checked = checkSituation(this.rig, situation);
-    if (!checked.ok) return checked;
+    if (!knows(this.model, situation)) {
+      const checked = checkSituation(this.rig, situation);
+      if (!checked.ok) return checked;
+    }
     if (options.action !== undefined) {
       const action = readAction(this.rig, options.action);
       if (!action.ok) return failed(action.problem);
     }
-    const moment = new Moment(this.wiring, readRecorded(this.model, situation));
+    const moment = this.moveTo(situation);
     const hides = hiddenBy(moment);
     const next = options.action === undefined ? this.every(moment, hides) : [this.one(moment, hides, options.action)];
     return ok({ next, ...planOrder(moment, this.orderWiring) });
   }
 
-  private every(moment: Moment, hides: ReadonlyMap<number, readonly number[]>): readonly FitsEntry[] {
+  /** Moves the last moment on where only a few actions differ; otherwise starts again. */
+  private moveTo(situation: Situation): Moment {
+    const recorded = readRecorded(this.model, situation);
+    const last = this.moment;
+    const changed = last && changedActions(last.recorded, recorded, FEW);
+    if (last && changed && sameReach(reachOf(recorded.world), last.reach)) {
+      const touched: number[] = [];
+      for (const a of changed) {
+        if (recorded.world.done[a] === 0) touched.push(...last.closure.remove(a));
+        else touched.push(a, ...last.closure.add(a, recorded.forced[a] === 1 || recorded.stays[a] === 1 ? 1 : 0));
+      }
+      for (const v of nodesBelow(this.wiring, last.closure, touched)) this.lockedOut.delete(v);
+      this.moment = new Moment(this.wiring, recorded, last.closure);
+    } else {
+      this.lockedOut.clear();
+      this.moment = new Moment(this.wiring, recorded);
+    }
+    return this.moment;
+  }
+
+  private lockedOutBy(moment: Moment, x: number): LockedOut {
+    let locked = this.model.movesStates[x] === 1 ? undefined : this.lockedOut.get(x);
+    if (!locked) {
+      locked = moment.lockedOutBy(x);
+      this.lockedOut.set(x, locked);
+    }
+    return locked;
+  }
+
+  private every(moment: Moment, hides: Hides): readonly FitsEntry[] {
     const { model } = this;
     const next: FitsEntry[] = [];
     for (const x of model.sorted) {
@@ -56,8 +98,8 @@ export class RefitPlanner {
     return next;
   }
 
-  private entry(moment: Moment, hides: ReadonlyMap<number, readonly number[]>, x: number): FitsEntry {
-    const locked = moment.lockedOutBy(x);
+  private entry(moment: Moment, hides: Hides, x: number): FitsEntry {
+    const locked = this.lockedOutBy(moment, x);
     return {
       action: this.model.ids[x]!,
       fits: true,
@@ -71,7 +113,7 @@ export class RefitPlanner {
     return actions.length === 0 ? [] : actions.map((a) => this.model.ids[a]!).sort();
   }
 
-  private one(moment: Moment, hides: ReadonlyMap<number, readonly number[]>, action: ActionId): FitsEntry {
+  private one(moment: Moment, hides: Hides, action: ActionId): FitsEntry {
     const set = parseSet(action);
     if (set) return this.change(moment, action, set.setup, set.state);
     const x = this.model.actionOf.get(action)!;

@@ -60,6 +60,19 @@ export class Walk {
     return !hiddenBy(this.moment, this.waiting).get(x)?.length;
   }
 
+  /** Puts x back if it may be put back now. */
+  tryBack(x: number): boolean {
+    if (this.waiting.size > 0) {
+      if (!this.mayTake(x)) return false;
+      this.apply({ kind: 'back', action: x });
+      return true;
+    }
+    if (!this.fits(x) || !this.moment.takeFreely(x)) return false;
+    this.moves.push({ kind: 'back', action: x });
+    this.left--;
+    return true;
+  }
+
   apply(move: Move): readonly number[] {
     const { moment } = this;
     this.moves.push(move);
@@ -138,11 +151,10 @@ export function layOut(moment: Moment, sequence: readonly number[], makes: reado
   const walk = new Walk(moment.copy());
   for (const x of sequence) {
     for (const r of needed) if (isDue(walk, r, x, needed) && !makeNow(walk, r, needed)) return null;
-    if (!walk.mayTake(x)) {
+    if (!walk.tryBack(x)) {
       const { world } = walk.moment;
-      if (world.states.length === 0 || !walk.changeUntil(() => walk.fits(x)) || !walk.mayTake(x)) return null;
+      if (world.states.length === 0 || !walk.changeUntil(() => walk.fits(x)) || !walk.tryBack(x)) return null;
     }
-    walk.apply({ kind: 'back', action: x });
     if (walk.unsigned.size > 0 && walk.moment.world.states.length > 0) seeBefore(walk);
   }
   return walk.isOver ? walk : null;
