@@ -24,12 +24,79 @@ interface Group {
 }
 
 const GROUPS: readonly Group[] = [
-  { id: 'plain', what: 'musts only, 5,000 parts', family: 'local', parts: [5000], or: [0], seeds: 6, quickSeeds: 3, carry: 0, goalMean: 50, goalWorst: 1, ownLimitMs: 5000 },
-  { id: 'local', what: 'close neighbours, 5-10 % choices, 500-5,000 parts', family: 'local', parts: [500, 2000, 5000], or: [0.05, 0.1], seeds: 4, quickSeeds: 1, goalMean: 10, goalWorst: 1, ownLimitMs: 5000 },
-  { id: 'local-20', what: 'close neighbours, 20 % choices, 500-2,000 parts', family: 'local', parts: [500, 2000], or: [0.2], seeds: 4, quickSeeds: 1, goalMean: 2, goalWorst: 1 / 3, ownLimitMs: 5000 },
-  { id: 'hard', what: 'far neighbours, 5-10 % choices, 500-2,000 parts', family: 'hard', parts: [500, 2000], or: [0.05, 0.1], seeds: 4, quickSeeds: 1, goalMean: 2, goalWorst: 1 / 3, ownLimitMs: 5000 },
-  { id: 'hard-5000', what: 'far neighbours, 5-10 % choices, 5,000 parts', family: 'hard', parts: [5000], or: [0.05, 0.1], seeds: 3, quickSeeds: 1, goalMean: 1, goalWorst: 0, ownLimitMs: 10000 },
-  { id: 'large', what: '20-40 % choices at 2,000-5,000 parts, 10 % at 20,000', family: 'hard', parts: [2000, 5000], or: [0.2, 0.4], seeds: 2, quickSeeds: 0, goalMean: 1, goalWorst: 0, ownLimitMs: 10000 },
+  {
+    id: 'plain',
+    what: 'musts only, 5,000 parts',
+    family: 'local',
+    parts: [5000],
+    or: [0],
+    seeds: 6,
+    quickSeeds: 3,
+    carry: 0,
+    goalMean: 50,
+    goalWorst: 1,
+    ownLimitMs: 5000,
+  },
+  {
+    id: 'local',
+    what: 'close neighbours, 5-10 % choices, 500-5,000 parts',
+    family: 'local',
+    parts: [500, 2000, 5000],
+    or: [0.05, 0.1],
+    seeds: 4,
+    quickSeeds: 1,
+    goalMean: 10,
+    goalWorst: 1,
+    ownLimitMs: 5000,
+  },
+  {
+    id: 'local-20',
+    what: 'close neighbours, 20 % choices, 500-2,000 parts',
+    family: 'local',
+    parts: [500, 2000],
+    or: [0.2],
+    seeds: 4,
+    quickSeeds: 1,
+    goalMean: 2,
+    goalWorst: 1 / 3,
+    ownLimitMs: 5000,
+  },
+  {
+    id: 'hard',
+    what: 'far neighbours, 5-10 % choices, 500-2,000 parts',
+    family: 'hard',
+    parts: [500, 2000],
+    or: [0.05, 0.1],
+    seeds: 4,
+    quickSeeds: 1,
+    goalMean: 2,
+    goalWorst: 1 / 3,
+    ownLimitMs: 5000,
+  },
+  {
+    id: 'hard-5000',
+    what: 'far neighbours, 5-10 % choices, 5,000 parts',
+    family: 'hard',
+    parts: [5000],
+    or: [0.05, 0.1],
+    seeds: 3,
+    quickSeeds: 1,
+    goalMean: 1,
+    goalWorst: 0,
+    ownLimitMs: 10000,
+  },
+  {
+    id: 'large',
+    what: '20-40 % choices at 2,000-5,000 parts, 10 % at 20,000',
+    family: 'hard',
+    parts: [2000, 5000],
+    or: [0.2, 0.4],
+    seeds: 2,
+    quickSeeds: 0,
+    goalMean: 1,
+    goalWorst: 0,
+    ownLimitMs: 10000,
+  },
 ];
 
 interface Measured {
@@ -48,8 +115,7 @@ export async function benchPlanningCore(opts: { readonly quick: boolean }): Prom
     if (seeds === 0) continue;
     const all: Measured[] = [];
     for (const parts of group.parts)
-      for (const or of group.or)
-        for (let s = 0; s < seeds; s++) all.push(await measure(group, parts, or, 11 + s));
+      for (const or of group.or) for (let s = 0; s < seeds; s++) all.push(await measure(group, parts, or, 11 + s));
     rows.push(...summary(group, all));
   }
   return rows;
@@ -57,7 +123,14 @@ export async function benchPlanningCore(opts: { readonly quick: boolean }): Prom
 
 async function measure(group: Group, parts: number, or: number, seed: number): Promise<Measured> {
   const carry = group.carry === undefined ? {} : { carry: group.carry };
-  const p: CoreProblem = generate({ family: group.family, parts, or, seed, targets: Math.max(3, Math.floor(parts / 100)), ...carry });
+  const p: CoreProblem = generate({
+    family: group.family,
+    parts,
+    or,
+    seed,
+    targets: Math.max(3, Math.floor(parts / 100)),
+    ...carry,
+  });
   let ours = Number.POSITIVE_INFINITY;
   let answer = solveCore(p, stopAfter(RIVAL_LIMIT_MS));
   for (let k = 0; k < 3 || (ours < 20 && k < 8); k++) {
@@ -88,7 +161,8 @@ function stopAfter(ms: number): { shouldStop: () => boolean } {
 }
 
 function summary(group: Group, all: readonly Measured[]): BenchRow[] {
-  const mean = (f: (m: Measured) => number): number => Math.exp(all.reduce((s, m) => s + Math.log(f(m)), 0) / all.length);
+  const mean = (f: (m: Measured) => number): number =>
+    Math.exp(all.reduce((s, m) => s + Math.log(f(m)), 0) / all.length);
   const ratio = mean((m) => m.rival / m.ours);
   const worst = all.reduce((a, b) => (b.rival / b.ours < a.rival / a.ours ? b : a));
   const slowest = all.reduce((a, b) => (b.ours > a.ours ? b : a));
@@ -117,7 +191,9 @@ function summary(group: Group, all: readonly Measured[]): BenchRow[] {
       rival: worst.rival,
       ratio: worst.rival / worst.ours,
       note: `${worst.name}; our slowest ${slowest.ours.toFixed(1)} ms (${slowest.name})`,
-      ...(group.goalWorst > 0 ? { goal: `ratio >= ${group.goalWorst.toFixed(2)}`, met: worst.rival / worst.ours >= group.goalWorst } : {}),
+      ...(group.goalWorst > 0
+        ? { goal: `ratio >= ${group.goalWorst.toFixed(2)}`, met: worst.rival / worst.ours >= group.goalWorst }
+        : {}),
     },
   ];
 }

@@ -27,10 +27,19 @@ export async function rivalMilp(p: CoreProblem, limitMs = RIVAL_LIMIT_MS): Promi
     let values: Float64Array | readonly number[];
     try {
       const run = loaded.withModel({ format: 'lp', data: text }, (model) => {
-        model.options.set({ output_flag: false, time_limit: Math.max(0.1, (limitMs - ms) / 1000), mip_rel_gap: 0, mip_abs_gap: 0.5 });
+        model.options.set({
+          output_flag: false,
+          time_limit: Math.max(0.1, (limitMs - ms) / 1000),
+          mip_rel_gap: 0,
+          mip_abs_gap: 0.5,
+        });
         const start = performance.now();
         model.run();
-        return { ms: performance.now() - start, values: model.getSolution().colValue, names: columnOrder(model, relevant) };
+        return {
+          ms: performance.now() - start,
+          values: model.getSolution().colValue,
+          names: columnOrder(model, relevant),
+        };
       });
       ms += run.ms;
       values = run.names.map((k) => run.values[k]!);
@@ -75,7 +84,8 @@ function lpText(p: CoreProblem, relevant: readonly number[], cuts: readonly stri
   let row = 0;
   for (const t of new Set(p.targets)) lines.push(` r${row++}: x${t} = 1`);
   for (const a of relevant)
-    for (const c of p.clauses[a]!) if (!c.includes(a)) lines.push(` r${row++}: ${c.map((b) => `x${b}`).join(' + ')} - x${a} >= 0`);
+    for (const c of p.clauses[a]!)
+      if (!c.includes(a)) lines.push(` r${row++}: ${c.map((b) => `x${b}`).join(' + ')} - x${a} >= 0`);
   for (const cut of cuts) lines.push(` r${row++}: ${cut}`);
   lines.push('Binary', ...relevant.map((a) => ` x${a}`), 'End');
   return lines.join('\n');

@@ -6,7 +6,7 @@
  */
 import { type Plan, Planner } from './cheap-plan.ts';
 import { CircularCuts } from './circular-cuts.ts';
-import { type Graph, rebuild, usersOf } from './graph.ts';
+import { type Graph, rebuild, rootsOf, usersOf } from './graph.ts';
 import type { Prices, ProofNode } from './problem-types.ts';
 import { type ExactBound, Program } from './program.ts';
 import type { Trail } from './simplify.ts';
@@ -86,7 +86,8 @@ export class Branching {
     for (let k = 0; end === 'optimal'; k++) {
       this.readValues();
       const rows = this.cuts.find(this.value, EPS, CUTS_AT_ONCE);
-      if (rows.length === 0 && k < 30) for (const t of [0.34, 0.51]) if (rows.length === 0) rows.push(...this.cuts.find(this.value, t, CUTS_AT_ONCE));
+      if (rows.length === 0 && k < 30)
+        for (const t of [0.34, 0.51]) if (rows.length === 0) rows.push(...this.cuts.find(this.value, t, CUTS_AT_ONCE));
       let fresh = 0;
       for (const row of rows) if (program.addCut(row)) fresh++;
       if (fresh === 0) break;
@@ -153,12 +154,8 @@ export class Branching {
       forced[program.head[j]!] = 1;
       trail.forced.push(g.act[program.head[j]!]!);
     }
-    const nodes: number[] = [];
-    const goal: number[] = [];
-    for (let a = 0; a < g.n; a++) if (forced[a] === 1) nodes.push(a);
-    for (let c = g.clauseStart[g.n]!; c < g.owner.length; c++) goal.push(c);
     const clause = new Uint8Array(g.owner.length).fill(1);
-    return rebuild(g, { clause, alt, forced }, { nodes, goal });
+    return rebuild(g, { clause, alt, forced }, rootsOf(g, forced));
   }
 
   /** The search below the root; `lower` is set to what is proved. */
@@ -214,7 +211,12 @@ export class Branching {
       }
       if (this.limits.nodesLeft <= 0 || this.limits.stop()) break;
       const before = this.choose();
-      if (looked.bound !== null && this.ruleOut(looked.bound, fixed) > 0 && (before < 0 || this.program.mark[before] !== 0)) continue;
+      if (
+        looked.bound !== null &&
+        this.ruleOut(looked.bound, fixed) > 0 &&
+        (before < 0 || this.program.mark[before] !== 0)
+      )
+        continue;
       const j = this.choose();
       if (j < 0) break;
       const below = this.split(j);

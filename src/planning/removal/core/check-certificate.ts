@@ -6,7 +6,7 @@
  *    out follows from the same sum; splits add up; both sides of a branch are checked.
  * Returns null when all holds, else a sentence that says what does not.
  */
-import type { Certificate, CoreAnswer, CoreProblem, Prices, ProofNode, ProofPart } from './problem-types.ts';
+import type { CoreAnswer, CoreProblem, Prices, ProofNode, ProofPart } from './problem-types.ts';
 
 const FREE = 0;
 const IN = 1;
@@ -48,12 +48,17 @@ export function checkCertificate(p: CoreProblem, answer: Exclude<CoreAnswer, { k
   const propagate = (mark: Uint8Array): boolean => {
     for (let changed = true; changed; ) {
       changed = false;
+      const set = (a: number, to: number): void => {
+        if (mark[a] !== FREE) return;
+        mark[a] = to;
+        changed = true;
+      };
       for (const { of, any } of cuts) {
         const open = any.filter((b) => mark[b] !== OUT);
         const needed = of < 0 || mark[of] === IN;
         if (open.length === 0 && needed) return false;
-        if (open.length === 0 && mark[of] === FREE) (mark[of] = OUT), (changed = true);
-        if (open.length === 1 && needed && mark[open[0]!] === FREE) (mark[open[0]!] = IN), (changed = true);
+        if (open.length === 0) set(of, OUT);
+        if (open.length === 1 && needed) set(open[0]!, IN);
       }
     }
     return true;
@@ -88,7 +93,8 @@ export function checkCertificate(p: CoreProblem, answer: Exclude<CoreAnswer, { k
     let total = 0;
     for (const a of scope) if (mark[a] === IN && !seen.has(a)) total += p.cost[a]!;
     for (const part of parts) {
-      if (!part.actions.every((a) => inScope(scope, a)) || !proves(part.proof, mark, part.actions, part.bound)) return false;
+      if (!part.actions.every((a) => inScope(scope, a)) || !proves(part.proof, mark, part.actions, part.bound))
+        return false;
       total += part.bound;
     }
     if (total >= bound) return true;

@@ -48,7 +48,13 @@ export class CircularCuts {
     return sum < (row.of < 0 ? 1 : value[row.of]!) - 1e-6;
   }
 
-  private frontier(u: number, used: Uint8Array, met: Uint8Array, covered: Uint8Array, value: Float64Array): number[] | null {
+  private frontier(
+    u: number,
+    used: Uint8Array,
+    met: Uint8Array,
+    covered: Uint8Array,
+    value: Float64Array,
+  ): number[] | null {
     const { g, program } = this;
     const inside = new Set([u]);
     const cut = new Set<number>();

@@ -192,7 +192,8 @@ export class DualSimplex {
     for (let j = 0; j < n; j++) {
       if (this.where[j]! >= 0) continue;
       const v = this.atUpper[j] === 1 ? this.up[j]! : this.lo[j]!;
-      if (v !== 0) for (let e = columns.start[j]!; e < columns.start[j + 1]!; e++) x[columns.row[e]!]! -= columns.value[e]! * v;
+      if (v !== 0)
+        for (let e = columns.start[j]!; e < columns.start[j + 1]!; e++) x[columns.row[e]!]! -= columns.value[e]! * v;
     }
     this.lu.forward(x);
   }
@@ -317,7 +318,9 @@ export class DualSimplex {
     }
     image.fill(0);
     if (enter >= n) image[enter - n] = 1;
-    else for (let e = columns.start[enter]!; e < columns.start[enter + 1]!; e++) image[columns.row[e]!] = columns.value[e]!;
+    else
+      for (let e = columns.start[enter]!; e < columns.start[enter + 1]!; e++)
+        image[columns.row[e]!] = columns.value[e]!;
     this.lu.forward(image);
     const pivot = image[r]!;
     const alphaQ = enter >= n ? rho[enter - n]! : alpha[enter]!;

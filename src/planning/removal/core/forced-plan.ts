@@ -47,7 +47,9 @@ export function forcedPlan(p: CoreProblem, ledger: Ledger): number[] | null {
   }
   const order = execute(size, forced, clauses, owners, state);
   if (order === null) return null;
-  for (let i = 0; i < forced.length; i++) ledger.note(from[i]!, [forced[i]!], []);
+  ledger.later(() => {
+    for (let i = 0; i < forced.length; i++) ledger.note(from[i]!, [forced[i]!], []);
+  });
   return order;
 }
 

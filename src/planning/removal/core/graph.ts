@@ -221,7 +221,11 @@ export function rebuild(
  * What can be done at all, in which order. `allowed` limits the nodes. Linear in the size of the graph.
  * The order lists the reachable nodes; rank[a] = -1 for the others. met[c] = 1 for clauses with a reachable alternative.
  */
-export function reach(g: Graph, users: Users, allowed: Uint8Array | null): { order: Int32Array; rank: Int32Array; met: Uint8Array } {
+export function reach(
+  g: Graph,
+  users: Users,
+  allowed: Uint8Array | null,
+): { order: Int32Array; rank: Int32Array; met: Uint8Array } {
   const { n } = g;
   const met = new Uint8Array(g.owner.length);
   const missing = new Int32Array(n + 1);
@@ -265,4 +269,13 @@ export function foldInto(g: Graph, users: Users): Int32Array {
     rep[a] = u;
   }
   return rep;
+}
+
+/** Forced nodes and clauses of the goal: where a rebuild starts when nothing is dropped. */
+export function rootsOf(g: Graph, forced: Uint8Array): { nodes: number[]; goal: number[] } {
+  const nodes: number[] = [];
+  const goal: number[] = [];
+  for (let a = 0; a < g.n; a++) if (forced[a] === 1) nodes.push(a);
+  for (let c = g.clauseStart[g.n]!; c < g.owner.length; c++) goal.push(c);
+  return { nodes, goal };
 }

@@ -7,7 +7,7 @@
  * (b needs another alternative d anyway), clauses implied by a chain, and unit clauses "a needs d" that no chain of unit
  * clauses says: they change no solution but tighten the linear program.
  */
-import { foldInto, type Graph, reach, rebuild, usersOf } from './graph.ts';
+import { foldInto, type Graph, reach, rebuild, rootsOf, usersOf } from './graph.ts';
 import type { Trail } from './simplify.ts';
 
 /** Above this many nodes the table (n^2 bits) costs more than it brings. */
@@ -85,13 +85,18 @@ export class Needs {
   }
 }
 
-/** Null when nothing could be improved. */
-export function useNeeds(g: Graph, trail: Trail): Graph | null {
+/** Null when the graph is too large for the table (or has unreachable nodes: simplify first). */
+function needsOf(g: Graph): Needs | null {
   if (g.n > MOST_NODES) return null;
   const users = usersOf(g);
   const { order } = reach(g, users, null);
-  if (order.length < g.n) return null;
-  const needs = new Needs(g, order, foldInto(g, users));
+  return order.length < g.n ? null : new Needs(g, order, foldInto(g, users));
+}
+
+/** Null when nothing could be improved. */
+export function improveByNeeds(g: Graph, trail: Trail): Graph | null {
+  const needs = needsOf(g);
+  if (needs === null) return null;
   const forced = g.forced.slice();
   let changed = forceNeeded(g, needs, forced, trail);
   const alt = new Uint8Array(g.alt.length).fill(1);
@@ -101,11 +106,20 @@ export function useNeeds(g: Graph, trail: Trail): Graph | null {
   const extra: (readonly [number, number])[] = [];
   for (let a = 0; a < g.n; a++) addUnits(g, needs, a, alt, clause, extra);
   if (!changed && extra.length === 0) return null;
-  const nodes: number[] = [];
-  const goal: number[] = [];
-  for (let a = 0; a < g.n; a++) if (forced[a] === 1) nodes.push(a);
-  for (let c = g.clauseStart[g.n]!; c < g.owner.length; c++) goal.push(c);
-  return rebuild(g, { clause, alt, forced, extra }, { nodes, goal });
+  return rebuild(g, { clause, alt, forced, extra }, rootsOf(g, forced));
+}
+
+/** Puts on the trail what every way to the forced nodes contains; false when the graph is too large for the table. */
+export function neededForced(g: Graph, trail: Trail): boolean {
+  const needs = needsOf(g);
+  if (needs === null) return false;
+  const forced = g.forced.slice();
+  forceNeeded(g, needs, forced, trail);
+  for (let a = 0; a < g.n; a++) {
+    // a node without a bit is in exactly when the node it serves is
+    if (forced[a] === 0 && forced[needs.top(a)] === 1) trail.forced.push(g.act[a]!);
+  }
+  return true;
 }
 
 function forceNeeded(g: Graph, needs: Needs, forced: Uint8Array, trail: Trail): boolean {
@@ -150,7 +164,8 @@ function thinOut(g: Graph, needs: Needs, c: number, alt: Uint8Array): boolean {
   for (let e = s; e < end && end - s > 1; e++) {
     const b = g.alt[e]!;
     let drop = a < g.n && needs.has(b, needs.top(a));
-    for (let f = s; f < end && !drop; f++) drop = f !== e && alt[f] === 1 && (g.alt[f] === b ? f < e : needs.has(b, g.alt[f]!));
+    for (let f = s; f < end && !drop; f++)
+      drop = f !== e && alt[f] === 1 && (g.alt[f] === b ? f < e : needs.has(b, g.alt[f]!));
     if (drop) {
       alt[e] = 0;
       changed = true;
@@ -190,7 +205,14 @@ function onlyAlternative(g: Graph, c: number, alt: Uint8Array): number {
 }
 
 /** Unit clauses "a needs d" for d in every alternative of a clause, unless a chain of unit clauses says it. */
-function addUnits(g: Graph, needs: Needs, a: number, alt: Uint8Array, clause: Uint8Array, extra: (readonly [number, number])[]): void {
+function addUnits(
+  g: Graph,
+  needs: Needs,
+  a: number,
+  alt: Uint8Array,
+  clause: Uint8Array,
+  extra: (readonly [number, number])[],
+): void {
   if (g.forced[a] === 1) return;
   const { words, bits } = needs;
   let found: number[] | null = null;

@@ -10,7 +10,21 @@ export interface NotedCut {
 }
 
 export class Ledger {
-  readonly cuts: NotedCut[] = [];
+  private readonly cuts: NotedCut[] = [];
+  private waiting: (() => void) | null = null;
+
+  /** Notes that are cheap to write down when somebody asks. */
+  later(write: () => void): void {
+    this.waiting = write;
+  }
+
+  /** Everything noted. */
+  all(): readonly NotedCut[] {
+    this.waiting?.();
+    this.waiting = null;
+    return this.cuts;
+  }
+
   note(of: number, any: readonly number[], out: readonly number[]): number {
     this.cuts.push({ of, any, out });
     return this.cuts.length - 1;

@@ -37,7 +37,8 @@ export class Program {
   readonly rows: Row[] = [];
   readonly lp: DualSimplex;
   /** folded node and the node it is folded into, with the cost it carries */
-  private readonly folds: { readonly node: number; readonly into: number; readonly carried: number; cut: number }[] = [];
+  private readonly folds: { readonly node: number; readonly into: number; readonly carried: number; cut: number }[] =
+    [];
   private readonly seen = new Set<string>();
   /** 0 free, 1 fixed in, 2 fixed out */
   readonly mark: Uint8Array;

@@ -102,7 +102,8 @@ function dropOutsideCircles(g: Graph, forced: Uint8Array, clause: Uint8Array): b
 /** Whether any clause that stays has a forced alternative. */
 function meets(g: Graph, forced: Uint8Array, clause: Uint8Array): boolean {
   for (let c = 0; c < clause.length; c++)
-    if (clause[c] === 1) for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (forced[g.alt[e]!] === 1) return true;
+    if (clause[c] === 1)
+      for (let e = g.altStart[c]!; e < g.altStart[c + 1]!; e++) if (forced[g.alt[e]!] === 1) return true;
   return false;
 }
 

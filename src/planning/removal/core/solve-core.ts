@@ -5,13 +5,21 @@
 import { forcedPlan } from './forced-plan.ts';
 import { openGraph } from './graph.ts';
 import { Ledger } from './ledger.ts';
-import { type Certificate, type CoreAnswer, type CoreOptions, type CoreProblem, GOAL, type ProofNode } from './problem-types.ts';
+import {
+  type Certificate,
+  type CoreAnswer,
+  type CoreOptions,
+  type CoreProblem,
+  GOAL,
+  type ProofNode,
+} from './problem-types.ts';
 import { closure, orderOf } from './reach.ts';
 import type { Trail } from './simplify.ts';
 import { solveGraph } from './solve-parts.ts';
 import { provenCuts } from './witness.ts';
 
 export function solveCore(p: CoreProblem, o: CoreOptions = {}): CoreAnswer {
+  refuseOddCosts(p);
   const ledger = new Ledger();
   const plain = forcedPlan(p, ledger);
   if (plain !== null) {
@@ -65,4 +73,16 @@ function unreachable(p: CoreProblem): readonly number[] {
   const lost = new Set(p.targets.filter((t) => done[t] === 0));
   for (const c of p.targetClauses ?? []) if (!c.some((b) => done[b] === 1)) for (const b of c) lost.add(b);
   return [...lost];
+}
+
+/** Bounds are rounded up to whole numbers, so a cost that is none would make proofs wrong: our own mistake. */
+function refuseOddCosts(p: CoreProblem): void {
+  let total = 0;
+  for (let a = 0; a < p.clauses.length; a++) {
+    const c = p.cost[a]!;
+    if (!(c >= 0) || Math.floor(c) !== c)
+      throw new Error(`internal: cost ${c} of action ${a} is no whole number; report it`);
+    total += c;
+  }
+  if (total > 2 ** 50) throw new Error('internal: costs add up to more than 2^50; report it');
 }

@@ -10,7 +10,7 @@
 import { Branching } from './branch.ts';
 import { islands } from './components.ts';
 import { type Graph, rebuild, usersOf } from './graph.ts';
-import { useNeeds } from './implied.ts';
+import { improveByNeeds } from './implied.ts';
 import type { Prices, ProofNode, ProofPart } from './problem-types.ts';
 import { simplify, type Trail } from './simplify.ts';
 
@@ -30,7 +30,13 @@ export interface PartAnswer {
 }
 
 /** Null when the goal is out of reach. */
-export function solveGraph(start: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number, deep = false): PartAnswer | null {
+export function solveGraph(
+  start: Graph,
+  trail: Trail,
+  limits: Limits,
+  costOf: (act: number) => number,
+  deep = false,
+): PartAnswer | null {
   const before = trail.forced.length;
   const parts = reduceAndSplit(start, trail, deep);
   if (parts === null) return null;
@@ -60,7 +66,7 @@ function reduceAndSplit(start: Graph, trail: Trail, deep: boolean): Graph[] | nu
   if (first === null) return null;
   const open = splitUp(first);
   for (let g = open.pop(); g !== undefined; g = open.pop()) {
-    const better = deep ? useNeeds(g, trail) : null;
+    const better = deep ? improveByNeeds(g, trail) : null;
     if (better === null) {
       done.push(g);
       continue;
@@ -82,7 +88,13 @@ function splitUp(g: Graph): Graph[] {
   return all.length === 1 ? [g] : all.map((island) => rebuild(g, keep, island, scratch));
 }
 
-function solvePart(g: Graph, trail: Trail, limits: Limits, costOf: (act: number) => number, deep: boolean): PartAnswer | null {
+function solvePart(
+  g: Graph,
+  trail: Trail,
+  limits: Limits,
+  costOf: (act: number) => number,
+  deep: boolean,
+): PartAnswer | null {
   const search = new Branching(g, trail, limits);
   const root = search.root();
   if (root.kind === 'closed') return search.answer({ rounds: root.rounds });

@@ -10,7 +10,7 @@ import { ProblemIndex } from './reach.ts';
 
 export function provenCuts(p: CoreProblem, ledger: Ledger): Cut[] {
   const witness = new Witness(p);
-  return ledger.cuts.map((cut) => witness.prove(cut));
+  return ledger.all().map((cut) => witness.prove(cut));
 }
 
 class Witness {
@@ -56,7 +56,8 @@ class Witness {
       let fewest = Number.POSITIVE_INFINITY;
       for (const clause of this.clausesOf(w)) {
         let fresh = 0;
-        for (const b of clause) fresh += done[b] === 1 ? Number.POSITIVE_INFINITY : this.known(b, inside, given) ? 0 : 1;
+        for (const b of clause)
+          fresh += done[b] === 1 ? Number.POSITIVE_INFINITY : this.known(b, inside, given) ? 0 : 1;
         if (fresh < fewest) {
           fewest = fresh;
           best = clause;
