@@ -26,7 +26,9 @@ export class Wiring {
 
   constructor(readonly q: Question) {
     const t = q.table;
-    this.relaxed = q.acts.map((_, a) => (q.before[a]!.length === 0 ? q.condition[a]! : t.all([q.condition[a]!, ...q.before[a]!])));
+    this.relaxed = q.acts.map((_, a) =>
+      q.before[a]!.length === 0 ? q.condition[a]! : t.all([q.condition[a]!, ...q.before[a]!]),
+    );
     const leaves = q.acts.map((_, a) => t.action(a));
     const parents: number[][] = Array.from({ length: t.size }, () => []);
     this.fullCount = new Int32Array(t.size);
@@ -42,8 +44,14 @@ export class Wiring {
     this.leafOf = Int32Array.from(leaves);
     this.actsOf = listening(t.size, q.condition);
     this.relaxedActsOf = listening(t.size, this.relaxed);
-    this.holdsOf = byAct(q.size, q.holds.map((h) => h.joints));
-    this.guardsOf = byAct(q.size, q.guards.map((g) => [...new Set(g.takers.flat())]));
+    this.holdsOf = byAct(
+      q.size,
+      q.holds.map((h) => h.joints),
+    );
+    this.guardsOf = byAct(
+      q.size,
+      q.guards.map((g) => [...new Set(g.takers.flat())]),
+    );
     const spoils: [number, number][][] = q.acts.map(() => []);
     q.setups.forEach((s, i) => s.goneBy.forEach((acts, state) => acts.forEach((a) => spoils[a]!.push([i, state]))));
     this.spoils = spoils;
@@ -132,6 +140,13 @@ export class Truth {
   }
 }
 
+export interface RelaxedEnd {
+  readonly reached: boolean;
+  readonly did: Uint8Array;
+  /** Per setup, the states that could be entered. */
+  readonly entered: readonly Uint8Array[];
+}
+
 /**
  * Everything that could be reached if setups never closed a door, holds and guards aside. When not even this reaches
  * the goal, nothing does. States that can no longer be entered stay out.
@@ -142,7 +157,9 @@ export function relaxedReach(
   changes: Int32Array,
   done: Uint8Array | null,
   states: Int32Array,
-): { readonly reached: boolean; readonly truth: Truth; readonly did: Uint8Array } {
+  /** Goes on after the goal. */
+  everything = false,
+): RelaxedEnd {
   const { q } = w;
   const truth = Truth.start(w, true);
   const did = new Uint8Array(q.size);
@@ -167,7 +184,7 @@ export function relaxedReach(
       did[a] = 1;
       truth.doAct(a);
     }
-    if (truth.value[q.goal] === 1) return { reached: true, truth, did };
+    if (truth.value[q.goal] === 1 && !everything) return { reached: true, did, entered };
     let moved = false;
     q.changes.forEach((c, k) => {
       const s = q.setups[c.setup]!;
@@ -177,6 +194,6 @@ export function relaxedReach(
       enter(c.setup, c.to);
       moved = true;
     });
-    if (!moved) return { reached: false, truth, did };
+    if (!moved) return { reached: truth.value[q.goal] === 1, did, entered };
   }
 }

@@ -79,11 +79,12 @@ export class Question {
   constructor(
     readonly model: RigModel,
     readonly now: Moment,
-    goal: number,
+    /** Node of the model that is to hold. */
+    readonly wanted: number,
     private readonly options: QuestionOptions = {},
   ) {
     const watch = new RuleWatch(model, now);
-    this.goal = this.take(goal);
+    this.goal = this.take(wanted);
     this.settle(watch);
     this.finishSetups();
     this.finishConditions();

@@ -95,7 +95,9 @@ export function relax(
   }
   q.setups.forEach((s, i) => {
     for (let state = 0; state < s.count; state++)
-      clauses[flags[i]![state]!] = [q.changes.flatMap((c, k) => (c.setup === i && c.to === state ? [changeAt[k]![0]!] : []))];
+      clauses[flags[i]![state]!] = [
+        q.changes.flatMap((c, k) => (c.setup === i && c.to === state ? [changeAt[k]![0]!] : [])),
+      ];
   });
   q.changes.forEach((c, k) => {
     const s = q.setups[c.setup]!;

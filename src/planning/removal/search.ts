@@ -17,6 +17,7 @@ import { relaxedReach, Wiring } from './closure.ts';
 import type { CoreAnswer, CoreProblem } from './core/problem-types.ts';
 import { solveCore } from './core/solve-core.ts';
 import { copyPermit, type Move, type Permit, permitAll, UNLIMITED } from './permit.ts';
+import { prune } from './prune.ts';
 import type { Question } from './question.ts';
 import { type Limits, reach } from './reach.ts';
 import { type RuleCut, relax } from './relaxation.ts';
@@ -25,7 +26,7 @@ import { comparePrices, type Price, priceOf, unweigh, type Weights, weigh, weigh
 export interface SearchOptions {
   readonly nodeBudget?: number;
   readonly shouldStop?: () => boolean;
-  readonly onProgress?: (p: { readonly lower: number; readonly upper: number | null }) => void;
+  readonly onProgress?: (p: { readonly lower: number; readonly upper: number | null; readonly nodes: number }) => void;
   /** Actions and changes that may not be used. */
   readonly without?: { readonly acts: Uint8Array; readonly changes: Uint8Array };
   /** Cuts already known to hold for this question. */
@@ -96,21 +97,23 @@ class Search {
   run(): Found {
     const { q } = this;
     const now = Int32Array.from(q.setups, (s) => s.now);
-    const open = relaxedReach(this.wiring, this.all.acts, this.usable(), null, now);
+    const open = relaxedReach(this.wiring, this.all.acts, this.all.changes, null, now);
     if (!open.reached) return { kind: 'impossible', proof: this.proof };
     let lower: Price = { irreversible: 0, disturbed: 0, minutes: 0 };
     for (let round = 0; round < MOST_ROUNDS; round++) {
       const weights = weightsFor(q, this.copies);
       if (weights === null) return { kind: 'too-large' };
-      const { problem, changeAt } = relax(q, this.cuts, this.copies, weights, this.bannedInCore());
+      const { problem, changeAt } = relax(q, this.cuts, this.copies, weights, this.options.without?.acts ?? null);
       const core = solveCore(this.withoutChanges(problem, changeAt), {
         nodeBudget: this.options.nodeBudget ?? DEFAULT_CORE_NODES,
         shouldStop: this.limits.stop,
+        onProgress: (p) =>
+          this.tell(unweigh(p.lower, weights), p.upper === null ? null : unweigh(p.upper, weights), p.nodes),
       });
       this.proof = { cuts: this.cuts, problem, core, weights };
       if (core.kind === 'impossible') return { kind: 'impossible', proof: this.proof };
       lower = unweigh(core.lowerBound, weights);
-      this.options.onProgress?.({ lower: lower.minutes, upper: this.best?.price.minutes ?? null });
+      this.tell(lower, this.best?.price ?? null, round);
       if (this.best && weigh(this.best.price, weights) <= core.lowerBound) return this.done(lower, true);
       if (core.set === null) return this.done(lower, false);
       const step = this.round(this.permitOf(core.set, changeAt));
@@ -127,18 +130,17 @@ class Search {
     return { kind: 'plan', ...best, lower: proven ? best.price : lower, proven, proof };
   }
 
-  private usable(): Int32Array {
-    return this.all.changes;
-  }
-
-  private bannedInCore(): Uint8Array | null {
-    return this.options.without?.acts ?? null;
+  private tell(lower: Price, upper: Price | null, nodes: number): void {
+    this.options.onProgress?.({ lower: lower.minutes, upper: upper?.minutes ?? null, nodes });
   }
 
   private withoutChanges(problem: CoreProblem, changeAt: readonly (readonly number[])[]): CoreProblem {
     const out = this.options.without?.changes;
     if (!out) return problem;
-    return { ...problem, banned: [...(problem.banned ?? []), ...changeAt.flatMap((list, k) => (out[k] === 1 ? list : []))] };
+    return {
+      ...problem,
+      banned: [...(problem.banned ?? []), ...changeAt.flatMap((list, k) => (out[k] === 1 ? list : []))],
+    };
   }
 
   /** What the core's set permits, and whatever costs nothing. */
@@ -177,7 +179,8 @@ class Search {
     return 'more';
   }
 
-  private consider(moves: readonly Move[]): void {
+  private consider(found: readonly Move[]): void {
+    const moves = prune(this.q, found, this.q.wanted);
     const price = priceOf(this.q, moves);
     if (this.best === null || comparePrices(price, this.best.price) < 0) this.best = { moves, price };
   }

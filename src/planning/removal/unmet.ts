@@ -55,7 +55,7 @@ export class Hindrances {
       }
       case 'block': {
         const b = rig.blocks[c.source]!;
-        const harm = b.harm === undefined ? '' : `; forced, it ${b.harm}`;
+        const harm = b.harm === undefined ? '' : `; if forced: ${b.harm}`;
         const unless = b.unless === undefined ? '' : `, unless ${words.need(b.unless)}`;
         const text = `${words.thing(b.by)} is in the way of ${words.thing(b.part)}${unless}${harm}`;
         const against = { kind: 'block' as const, need: clear(b.by, b.unless), node: c.node, text };

@@ -38,7 +38,8 @@ export class Everything {
 
   private explore(most: number): boolean {
     const actions = everyAction(this.rig);
-    const keyOf = (w: World): string => `${actions.filter((a) => w.done.has(a)).join()}|${Object.values(w.states).join()}`;
+    const keyOf = (w: World): string =>
+      `${actions.filter((a) => w.done.has(a)).join()}|${Object.values(w.states).join()}`;
     const start = this.meaning.now(this.situation);
     const index = new Map([[keyOf(start), 0]]);
     this.worlds.push(start);
