@@ -58,7 +58,7 @@ const PIECES: Readonly<Record<string, readonly [count: number, note: string]>> =
   '02-08': [5, 'one missing, two bent'],
   '02-22': [7, 'two missing; covers for C13 starboard and the stern to be made'],
   '02-23': [41, 'six different lengths, each hole bagged by itself'],
-  '08-12': [2, 'three positions: one pin, one foreign bolt, one missing'],
+  '08-12': [1, 'three positions: one pin; a foreign bolt kept apart, one missing'],
   '08-17': [1, 'one missing'],
   '11-06': [9, 'three missing'],
   '12-27': [6, 'three missing; Spanish'],
