@@ -11,7 +11,8 @@ import type { Places } from './places.ts';
 export class Hanging {
   /** 1 where a part reaches the root in the complete rig. */
   readonly reached: Uint8Array;
-  private readonly jointsOf: number[][];
+  /** Parts and joints next to each node. */
+  private readonly next: readonly (readonly number[])[];
   private readonly below: number[][];
   private readonly mark: Int32Array;
   private round = 0;
@@ -19,13 +20,14 @@ export class Hanging {
   /** Nodes: parts first, then joints. */
   constructor(
     private readonly places: Places,
-    private readonly ends: readonly (readonly number[])[],
+    ends: readonly (readonly number[])[],
   ) {
     const parts = places.ids.length;
-    this.jointsOf = Array.from({ length: parts }, () => []);
+    const jointsOf: number[][] = Array.from({ length: parts }, () => []);
     ends.forEach((list, j) => {
-      for (const e of list) this.jointsOf[e]!.push(j);
+      for (const e of list) jointsOf[e]!.push(parts + j);
     });
+    this.next = [...jointsOf, ...ends];
     const size = parts + ends.length;
     this.reached = new Uint8Array(size);
     this.below = Array.from({ length: size }, () => []);
@@ -34,18 +36,13 @@ export class Hanging {
     this.reached[places.root] = 1;
     for (let k = 0; k < queue.length; k++) {
       const at = queue[k]!;
-      for (const next of this.neighbours(at)) {
+      for (const next of this.next[at]!) {
         if (this.reached[next] === 1) continue;
         this.reached[next] = 1;
         this.below[at]!.push(next);
         queue.push(next);
       }
     }
-  }
-
-  private neighbours(node: number): readonly number[] {
-    const parts = this.places.ids.length;
-    return node < parts ? this.jointsOf[node]!.map((j) => j + parts) : this.ends[node - parts]!;
   }
 
   /** Parts that hang on `part`, not inside it. */
@@ -56,6 +53,7 @@ export class Hanging {
     const cut = out + 1;
     const again = out + 2;
     const inside = this.places.inside(part);
+    if (inside.every((q) => this.below[q]!.length === 0)) return [];
     for (const q of inside) this.mark[q] = out;
     const lost: number[] = [];
     const open = inside.filter((q) => this.reached[q] === 1);
@@ -68,10 +66,10 @@ export class Hanging {
       }
     }
     const stands = (n: number): boolean => this.reached[n] === 1 && this.mark[n] !== out && this.mark[n] !== cut;
-    const found = lost.filter((n) => this.neighbours(n).some(stands));
+    const found = lost.filter((n) => this.next[n]!.some(stands));
     for (const n of found) this.mark[n] = again;
     for (let at = found.pop(); at !== undefined; at = found.pop()) {
-      for (const next of this.neighbours(at)) {
+      for (const next of this.next[at]!) {
         if (this.mark[next] !== cut) continue;
         this.mark[next] = again;
         found.push(next);
