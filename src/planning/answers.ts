@@ -58,7 +58,16 @@ export interface OffAnswer {
 }
 
 export const UNMET_KINDS = [
-  'attachment', 'block', 'hanging', 'part', 'guard', 'hold', 'hazard', 'setup', 'fact', 'circular',
+  'attachment',
+  'block',
+  'hanging',
+  'part',
+  'guard',
+  'hold',
+  'hazard',
+  'setup',
+  'fact',
+  'circular',
 ] as const;
 export type UnmetKind = (typeof UNMET_KINDS)[number];
 
