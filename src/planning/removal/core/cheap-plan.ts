@@ -102,15 +102,27 @@ export class Planner {
       chosen[b] = 0;
       for (let e = users.start[b]!; e < users.start[b + 1]!; e++) support[users.clause[e]!]!--;
     };
+    const unused = (b: number): boolean => {
+      for (let e = users.start[b]!; e < users.start[b + 1]!; e++) if (active(users.clause[e]!)) return false;
+      return true;
+    };
+    // what a set needs, every smaller set needs: one refusal is enough
+    const needed = new Uint8Array(g.n);
     for (let again = true; again; ) {
       again = false;
       for (const b of free) {
-        if (chosen[b] === 0 || lone(b)) continue;
-        chosen[b] = 0;
-        const left = this.executable(chosen);
-        chosen[b] = 1;
-        if (left === null) continue;
-        for (const a of inside) if (chosen[a] === 1 && left[a] === 0) drop(a);
+        if (chosen[b] === 0 || needed[b] === 1 || lone(b)) continue;
+        if (unused(b)) drop(b);
+        else {
+          chosen[b] = 0;
+          const left = this.executable(chosen);
+          chosen[b] = 1;
+          if (left === null) {
+            needed[b] = 1;
+            continue;
+          }
+          for (const a of inside) if (chosen[a] === 1 && left[a] === 0) drop(a);
+        }
         again = true;
       }
     }

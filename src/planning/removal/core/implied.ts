@@ -7,7 +7,7 @@
  * (b needs another alternative d anyway), clauses implied by a chain, and unit clauses "a needs d" that no chain of unit
  * clauses says: they change no solution but tighten the linear program.
  */
-import { foldInto, type Graph, reach, rebuild, rootsOf, usersOf } from './graph.ts';
+import { foldInto, type Graph, reach, rebuild, rootsOf, type Users, usersOf } from './graph.ts';
 import type { Trail } from './simplify.ts';
 
 /** Above this many nodes the table (n^2 bits) costs more than it brings. */
@@ -28,6 +28,7 @@ export class Needs {
     readonly g: Graph,
     order: Int32Array,
     private readonly into: Int32Array,
+    users: Users,
   ) {
     this.bit = new Int32Array(g.n).fill(-1);
     const nodes: number[] = [];
@@ -35,15 +36,19 @@ export class Needs {
     this.node = Int32Array.from(nodes);
     const words = (this.words = (nodes.length + 31) >>> 5);
     this.bits = new Uint32Array(g.n * words).fill(0xffffffff);
-    while (this.sweep(order));
+    const stale = new Uint8Array(g.n).fill(1);
+    while (this.sweep(order, users, stale));
   }
 
-  private sweep(order: Int32Array): boolean {
+  /** One pass over the nodes whose equation may no longer hold. */
+  private sweep(order: Int32Array, users: Users, stale: Uint8Array): boolean {
     const { g, words, bits, bit } = this;
     const row = new Uint32Array(words);
     let changed = false;
     for (let i = 0; i < order.length; i++) {
       const a = order[i]!;
+      if (stale[a] === 0) continue;
+      stale[a] = 0;
       row.fill(0);
       if (bit[a]! >= 0) row[bit[a]! >>> 5]! |= 1 << (bit[a]! & 31);
       for (let c = g.clauseStart[a]!; c < g.clauseStart[a + 1]!; c++) {
@@ -62,11 +67,15 @@ export class Needs {
           }
       }
       const at = a * words;
-      for (let w = 0; w < words; w++)
-        if (row[w] !== bits[at + w]) {
-          bits[at + w] = row[w]!;
-          changed = true;
-        }
+      let same = true;
+      for (let w = 0; w < words && same; w++) same = row[w] === bits[at + w];
+      if (same) continue;
+      bits.set(row, at);
+      for (let e = users.start[a]!; e < users.start[a + 1]!; e++) {
+        const owner = g.owner[users.clause[e]!]!;
+        if (owner < g.n) stale[owner] = 1;
+      }
+      changed = true;
     }
     return changed;
   }
@@ -90,7 +99,7 @@ function needsOf(g: Graph): Needs | null {
   if (g.n > MOST_NODES) return null;
   const users = usersOf(g);
   const { order } = reach(g, users, null);
-  return order.length < g.n ? null : new Needs(g, order, foldInto(g, users));
+  return order.length < g.n ? null : new Needs(g, order, foldInto(g, users), users);
 }
 
 /** Null when nothing could be improved. */

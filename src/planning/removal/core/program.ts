@@ -63,28 +63,30 @@ export class Program {
     for (let c = 0; c < g.owner.length; c++) this.clauseRow(c);
   }
 
+  /** Sums costs upwards, leaves of the folded trees first, and gives folded nodes the column of their top. */
   private foldCosts(rep: Int32Array): Float64Array {
-    const { g } = this;
-    const top = (a: number): number => {
-      let i = a;
-      while (rep[i] !== i) i = rep[i]!;
-      return i;
-    };
-    const carried = Float64Array.from(g.cost);
-    const depth: [number, number][] = [];
+    const { g, column } = this;
+    const carried = g.cost.slice();
+    const waiting = new Int32Array(g.n);
+    for (let a = 0; a < g.n; a++) if (rep[a] !== a) waiting[rep[a]!]!++;
+    for (let leaf = 0; leaf < g.n; leaf++) {
+      if (rep[leaf] === leaf || waiting[leaf] !== 0) continue;
+      for (let a = leaf; rep[a] !== a && waiting[a] === 0; a = rep[a]!) {
+        const into = rep[a]!;
+        waiting[a] = -1; // done
+        carried[into]! += carried[a]!;
+        if (carried[a]! > 0) this.folds.push({ node: a, into, carried: carried[a]!, cut: -1 });
+        waiting[into]!--;
+      }
+    }
     for (let a = 0; a < g.n; a++) {
-      if (rep[a] === a) continue;
-      let d = 0;
-      for (let i = a; rep[i] !== i; i = rep[i]!) d++;
-      depth.push([d, a]);
+      let top = a;
+      while (rep[top] !== top) top = rep[top]!;
+      if (top !== a) column[a] = column[top]!;
     }
-    depth.sort((x, y) => y[0] - x[0]);
-    for (const [, a] of depth) {
-      carried[rep[a]!]! += carried[a]!;
-      if (carried[a]! > 0) this.folds.push({ node: a, into: rep[a]!, carried: carried[a]!, cut: -1 });
-      this.column[a] = this.column[top(a)]!;
-    }
-    return Float64Array.from(this.head, (a) => carried[a]!);
+    const cost = new Float64Array(this.columns);
+    for (let j = 0; j < cost.length; j++) cost[j] = carried[this.head[j]!]!;
+    return cost;
   }
 
   private clauseRow(c: number): void {

@@ -91,14 +91,12 @@ export function orderOf(p: CoreProblem, set: readonly number[]): readonly number
   const state = new Uint8Array(size);
   for (const a of p.banned ?? []) state[a] = 3;
   for (const a of p.done ?? []) state[a] = 2;
-  const inside: number[] = [];
   for (const a of set) {
     if (state[a] === 3) return null;
-    if (state[a] !== 0) continue;
-    state[a] = 1;
-    inside.push(a);
+    if (state[a] === 0) state[a] = 1;
   }
-  inside.sort((x, y) => x - y);
+  const inside: number[] = [];
+  for (let a = 0; a < size; a++) if (state[a] === 1) inside.push(a);
   const uses = new Int32Array(size + 1);
   const missing = new Int32Array(size);
   const clauses: (readonly number[])[] = [];
