@@ -6,12 +6,12 @@
  */
 import { OR } from './gates.ts';
 import type { Moment } from './moment.ts';
+import type { Reach } from './reach.ts';
 import type { LookRule } from './refit-model.ts';
 
-/** Per action the numbers of the looks it hides, of `only` these where given. Actions that hide nothing are absent. */
-export function hiddenBy(moment: Moment, only?: ReadonlySet<number>): ReadonlyMap<number, readonly number[]> {
+/** Per action the numbers of the looks it hides. Actions that hide nothing are absent. */
+export function hiddenBy(moment: Moment): ReadonlyMap<number, readonly number[]> {
   const { model, world } = moment;
-  const asked = (look: number): boolean => only === undefined || only.has(look);
   const found = new Map<number, number[]>();
   const say = (x: number, look: number): void => {
     const list = found.get(x);
@@ -20,12 +20,12 @@ export function hiddenBy(moment: Moment, only?: ReadonlySet<number>): ReadonlyMa
   };
   for (const [x, looks] of model.looksOf) {
     if (world.done[x] === 0 || moment.recorded.stays[x] === 1) continue;
-    for (const l of looks)
-      if (asked(l) && moment.isOpen(model.looks[l]!) && goesWith(moment, x, model.looks[l]!)) say(x, l);
+    for (const l of looks) if (moment.isOpen(model.looks[l]!) && goesWith(moment, x, model.looks[l]!)) say(x, l);
   }
+  const movers = stateMovers(moment);
   model.looks.forEach((look, l) => {
-    if (!asked(l) || (only === undefined && !moment.isOpen(look))) return;
-    for (const x of lastWays(moment, look)) say(x, l);
+    if (look.joints.length === 0 || !moment.isOpen(look)) return;
+    for (const x of lastWays(moment, look, movers)) say(x, l);
   });
   return found;
 }
@@ -37,34 +37,102 @@ function goesWith({ world }: Moment, x: number, look: LookRule): boolean {
   return !seen;
 }
 
-/** Actions without which the look can never be signed with its joints made. */
-function lastWays(moment: Moment, look: LookRule): readonly number[] {
-  const { world, closure } = moment;
-  const open = look.joints.filter((j) => world.done[j] === 1);
-  if (open.length === 0) return [];
-  for (const j of open) closure.remove(j);
-  const ways = closure.truth[look.visible] === 1 ? supportOf(moment, look.visible) : [];
-  const last = ways.filter((x) => {
-    const fell = closure.trial(x);
-    const gone = !closure.stands(look.visible);
-    closure.settle(fell);
-    return gone;
-  });
-  const couldBe = closure.truth[look.visible] === 1;
-  for (const j of open) closure.add(j);
-  if (!couldBe) return [];
-  return [...last.filter((x) => moment.reachWithout(x) === null), ...lastByStates(moment, look, open)];
+type Movers = ReadonlyMap<number, Reach>;
+
+/** Actions whose return changes which states can be reached, with what can be reached then. */
+function stateMovers(moment: Moment): Movers {
+  const found = new Map<number, Reach>();
+  const { world, recorded } = moment;
+  if (!moment.model.looks.some((l) => l.joints.length > 0)) return found;
+  for (const x of moment.model.stateMovers) {
+    const reach = world.done[x] === 1 && recorded.stays[x] === 0 ? moment.reachWithout(x) : null;
+    if (reach !== null) found.set(x, reach);
+  }
+  return found;
 }
 
-/** The same for actions that change which states can be reached: the closure is made again for each. */
-function lastByStates(moment: Moment, look: LookRule, open: readonly number[]): readonly number[] {
-  const { model, world, recorded } = moment;
-  if (model.setups.length === 0) return [];
-  return recorded.order.filter((x) => {
-    if (world.done[x] === 0 || recorded.stays[x] === 1) return false;
-    const reach = moment.reachWithout(x);
-    return reach !== null && moment.closureWithout([...open, x], reach).truth[look.visible] === 0;
+function openJoints({ world }: Moment, look: LookRule): readonly number[] {
+  return look.joints.filter((j) => world.done[j] === 1);
+}
+
+/** Actions without which the look can never be signed with its joints made. */
+function lastWays(moment: Moment, look: LookRule, movers: Movers): readonly number[] {
+  const open = openJoints(moment, look);
+  if (open.length === 0) return [];
+  const ways = withMade(moment, open, () => {
+    if (moment.closure.truth[look.visible] === 0) return null;
+    return supportOf(moment, look.visible).filter((x) => !movers.has(x) && isLast(moment, look, x));
   });
+  if (ways === null) return [];
+  const byStates = [...movers.keys()].filter((x) => lostByStates(moment, look, open, x, movers.get(x)!));
+  return [...ways, ...byStates];
+}
+
+/** Asks with some joints taken as made. */
+function withMade<T>({ closure }: Moment, joints: readonly number[], ask: () => T): T {
+  for (const j of joints) closure.remove(j);
+  const answer = ask();
+  for (const j of joints) closure.add(j);
+  return answer;
+}
+
+function isLast({ closure }: Moment, look: LookRule, x: number): boolean {
+  const fell = closure.trial(x);
+  const gone = !closure.stands(look.visible);
+  closure.settle(fell);
+  return gone;
+}
+
+function lostByStates(moment: Moment, look: LookRule, open: readonly number[], x: number, reach: Reach): boolean {
+  return !open.includes(x) && moment.closureWithout([...open, x], reach).truth[look.visible] === 0;
+}
+
+/**
+ * The same question for one action after another along a refit. Of each look one derivation is remembered: while none
+ * of its actions goes back, no other action can be the last way.
+ */
+export class LookWatch {
+  private readonly ways = new Map<number, ReadonlySet<number> | null>();
+
+  constructor(private readonly moment: Moment) {}
+
+  /** Would x hide one of these looks? */
+  hides(x: number, waiting: Iterable<number>): boolean {
+    const { model, world } = this.moment;
+    for (const l of waiting) {
+      const look = model.looks[l]!;
+      if (model.looksOf.get(x)?.includes(l) && world.holds(look.visible) && goesWith(this.moment, x, look)) return true;
+      const open = openJoints(this.moment, look);
+      if (open.length === 0 || open.includes(x)) continue;
+      const ways = this.waysOf(l, look, open);
+      if (ways === null) continue;
+      const reach = this.moment.reachWithout(x);
+      if (reach !== null) {
+        if (lostByStates(this.moment, look, open, x, reach)) return true;
+      } else if (ways.has(x) && withMade(this.moment, open, () => isLast(this.moment, look, x))) return true;
+    }
+    return false;
+  }
+
+  private waysOf(l: number, look: LookRule, open: readonly number[]): ReadonlySet<number> | null {
+    let ways = this.ways.get(l);
+    if (ways === undefined) {
+      ways = withMade(this.moment, open, () =>
+        this.moment.closure.truth[look.visible] === 1 ? new Set(supportOf(this.moment, look.visible)) : null,
+      );
+      this.ways.set(l, ways);
+    }
+    return ways;
+  }
+
+  /** x went back. */
+  taken(x: number): void {
+    for (const [l, ways] of this.ways) if (ways?.has(x) || this.moment.model.movesStates[x] === 1) this.ways.delete(l);
+  }
+
+  forget(): void {
+    this.ways.clear();
+  }
 }
 
 /** The actions of one derivation of the node: whatever all derivations need is among them. */

@@ -73,6 +73,7 @@ export class RefitModel {
   readonly looksOf = new Map<number, number[]>();
   /** Actions that what can be reached of the states depends on. */
   readonly movesStates: Uint8Array;
+  readonly stateMovers: readonly number[];
   readonly factOf = new Map<string, number>();
   readonly setupOf = new Map<string, number>();
   /** Actions in the order of their ids, as lists are printed. */
@@ -106,6 +107,7 @@ export class RefitModel {
     this.movesStates = new Uint8Array(this.ids.length);
     for (const s of this.setups)
       for (const node of [...s.enter, ...s.restsOn.flat()]) this.eachAction(node, (a) => (this.movesStates[a] = 1));
+    this.stateMovers = Array.from(this.movesStates.keys()).filter((a) => this.movesStates[a] === 1);
     this.sorted = Int32Array.from(this.ids.keys()).sort((a, b) => (this.ids[a]! < this.ids[b]! ? -1 : 1));
   }
 

@@ -4,7 +4,7 @@
  */
 import type { ActionId } from '../../domain/rig/rig-types.ts';
 import { fitsNow } from './fit-check.ts';
-import { hiddenBy } from './hides.ts';
+import { LookWatch } from './hides.ts';
 import type { Moment } from './moment.ts';
 import { type Change, changeId, changesTo, mayEnter } from './reach.ts';
 
@@ -19,7 +19,10 @@ export class Walk {
   /** Looks that must still be signed with their joints made. */
   private readonly waiting: Set<number>;
 
+  private readonly watch: LookWatch;
+
   constructor(readonly moment: Moment) {
+    this.watch = new LookWatch(moment);
     const { model, recorded, world } = moment;
     this.left = recorded.order.filter((a) => world.done[a] === 1 && recorded.stays[a] === 0).length;
     this.waiting = new Set(model.looks.flatMap((l, i) => (l.joints.length > 0 && moment.isOpen(l) ? [i] : [])));
@@ -56,8 +59,7 @@ export class Walk {
   /** Fits, locks nothing out, and hides no look that waits for its joints. */
   mayTake(x: number): boolean {
     if (!this.fits(x) || this.moment.lockedOutBy(x).actions.length > 0) return false;
-    if (this.waiting.size === 0) return true;
-    return !hiddenBy(this.moment, this.waiting).get(x)?.length;
+    return !this.watch.hides(x, this.waiting);
   }
 
   /** Puts x back if it may be put back now. */
@@ -79,15 +81,18 @@ export class Walk {
     switch (move.kind) {
       case 'back':
         moment.take(move.action);
+        this.watch.taken(move.action);
         this.left--;
         break;
       case 'make':
         moment.make(move.action);
+        this.watch.forget();
         break;
       case 'set': {
         const states = move.from.slice();
         states[move.change.setup] = move.change.state;
         moment.standAs(states);
+        this.watch.forget();
         break;
       }
       default:
@@ -99,6 +104,7 @@ export class Walk {
   undo(signed: readonly number[]): void {
     const { moment } = this;
     const move = this.moves.pop()!;
+    this.watch.forget();
     for (const l of signed) this.waiting.add(l);
     switch (move.kind) {
       case 'back':
