@@ -132,8 +132,10 @@ const held = join(
   joint('10-j17b', 'Unhook the starboard centring spring from the cam', ['10-17', '10-18'], 'other', 2, {
     hazards: [storedEnergy(done(EASE_R), 'Centring spring under tension: eye protection, hooked bar')],
   }),
-  joint('10-j18', 'Draw the centring cam off its splines', ['10-18', '10-02'], 'splined', 7),
-  joint('10-j12', 'Drive the fork off the sliding tube', ['10-12', '10-02'], 'pressed', 18),
+  joint('10-j18', 'Draw the centring cam off its splines', ['10-18', '10-02'], 'splined', 7, { needs: off('10-12') }),
+  joint('10-j12', 'Drive the fork off the sliding tube', ['10-12', '10-02'], 'pressed', 18, {
+    needs: all(released('10-j12p'), off('10-14')),
+  }),
   joint('10-j12p', 'Drive the taper pin out of the fork', ['10-12', '10-02'], 'pinned', 6),
   joint('10-j13', 'Take the split pins out and draw the axle', ['10-13', '10-12', '10-14'], 'pinned', 10, {
     loss: 'consumable',
