@@ -1,96 +1,123 @@
 /**
- * The plain case: follow the clauses that leave no choice, from the targets. When every other clause is met by what is
- * forced and all of it can be executed, that is the answer, its only minimal one, and the walk is the proof. Looks only
- * at forced actions, so it costs next to nothing when it does not apply.
+ * The plain case: follow the clauses that leave no choice, from the targets, depth first; what is finished first can be
+ * done first. When every clause with a choice is met by something forced that comes earlier, that is the answer, and the
+ * walk is the proof. Looks only at forced actions, so it costs next to nothing when it does not apply. Not chosen:
+ * counting unmet clauses (as in reach.ts), which reads every clause twice.
  */
 import type { Ledger } from './ledger.ts';
 import { type CoreProblem, GOAL } from './problem-types.ts';
 
+/** Beyond these values a state is 4 + place in the order. */
+const UNKNOWN = 0;
+const DONE = 1;
+const BANNED = 2;
+const OPEN = 3;
+const FIRST = 4;
+
 /** The executable order, or null when there is a choice (or no way) and the solver has to look. */
 export function forcedPlan(p: CoreProblem, ledger: Ledger): number[] | null {
-  const size = p.clauses.length;
-  /** 0 unknown, 1 forced, 2 done, 3 banned */
-  const state = new Uint8Array(size);
-  for (const a of p.banned ?? []) state[a] = 3;
-  for (const a of p.done ?? []) state[a] = 2;
-  const forced: number[] = [];
-  const from: number[] = [];
-  const clauses: (readonly number[])[] = [];
-  const owners: number[] = [];
-  /** false when the clause can not be met */
-  const look = (owner: number, clause: readonly number[]): boolean => {
-    let open = 0;
-    let only = -1;
-    for (let e = 0; e < clause.length; e++) {
-      const b = clause[e]!;
-      const s = state[b]!;
-      if (s === 2) return true;
-      if (s === 3) continue;
-      open++;
-      only = b;
-    }
-    if (open === 0) return false;
-    if (open === 1 && state[only] === 0) {
-      state[only] = 1;
-      forced.push(only);
-      from.push(owner);
-    }
-    clauses.push(clause);
-    owners.push(owner);
-    return true;
-  };
-  for (const t of p.targets) if (!look(GOAL, [t])) return null;
-  for (const c of p.targetClauses ?? []) if (!look(GOAL, c)) return null;
-  for (let i = 0; i < forced.length; i++) {
-    const a = forced[i]!;
-    for (const c of p.clauses[a]!) if (!look(a, c)) return null;
-  }
-  const order = execute(size, forced, clauses, owners, state);
-  if (order === null) return null;
+  const walk = new ForcedWalk(p);
+  if (!walk.run()) return null;
   ledger.later(() => {
-    for (let i = 0; i < forced.length; i++) ledger.note(from[i]!, [forced[i]!], []);
+    for (let i = 0; i < walk.seen.length; i++) ledger.note(walk.from[i]!, [walk.seen[i]!], []);
   });
-  return order;
+  return walk.order;
 }
 
-/** Order of the forced actions by counting unmet clauses; null when one of the clauses stays unmet. */
-function execute(
-  size: number,
-  forced: readonly number[],
-  clauses: readonly (readonly number[])[],
-  owners: readonly number[],
-  state: Uint8Array,
-): number[] | null {
-  const missing = new Int32Array(size);
-  const start = new Int32Array(size + 1);
-  for (let c = 0; c < clauses.length; c++) {
-    if (owners[c]! >= 0) missing[owners[c]!]!++;
-    const clause = clauses[c]!;
-    let any = false;
+class ForcedWalk {
+  readonly order: number[] = [];
+  /** forced actions as met, and the action (or goal) whose clause forced them */
+  readonly seen: number[] = [];
+  readonly from: number[] = [];
+  private readonly state: Int32Array;
+  private readonly choices: (readonly number[])[] = [];
+  private readonly choiceOf: number[] = [];
+
+  constructor(private readonly p: CoreProblem) {
+    this.state = new Int32Array(p.clauses.length);
+    for (const a of p.banned ?? []) this.state[a] = BANNED;
+    for (const a of p.done ?? []) this.state[a] = DONE;
+  }
+
+  run(): boolean {
+    for (const t of this.p.targets) if (!this.follow(t)) return false;
+    for (const c of this.p.targetClauses ?? []) {
+      const only = this.only(GOAL, c);
+      if (only === -2 || (only >= 0 && !this.visit(only, GOAL))) return false;
+    }
+    return this.choices.every((c, k) => this.metBefore(c, this.choiceOf[k]!));
+  }
+
+  private follow(t: number): boolean {
+    if (this.state[t] === BANNED) return false;
+    return this.state[t] !== UNKNOWN || this.visit(t, GOAL);
+  }
+
+  /** The only alternative; -1 when there is nothing to follow, -2 when the clause can not be met. */
+  private only(owner: number, clause: readonly number[]): number {
+    const { state } = this;
+    if (clause.length === 1) {
+      const b = clause[0]!;
+      return state[b] === BANNED ? -2 : state[b] === DONE ? -1 : b;
+    }
+    let open = 0;
+    let only = -2;
     for (let e = 0; e < clause.length; e++) {
-      const b = clause[e]!;
-      if (state[b] !== 1) continue;
-      start[b + 1]!++;
-      any = true;
+      const s = state[clause[e]!]!;
+      if (s === DONE) return -1;
+      if (s === BANNED) continue;
+      open++;
+      only = clause[e]!;
     }
-    if (!any) return null;
+    if (open < 2) return only;
+    this.choices.push(clause);
+    this.choiceOf.push(owner);
+    return -1;
   }
-  for (let a = 0; a < size; a++) start[a + 1]! += start[a]!;
-  const fill = start.slice();
-  const user = new Int32Array(start[size]!);
-  for (let c = 0; c < clauses.length; c++) for (const b of clauses[c]!) if (state[b] === 1) user[fill[b]!++] = c;
-  const met = new Uint8Array(clauses.length);
-  const order: number[] = [];
-  for (const a of forced) if (missing[a] === 0) order.push(a);
-  for (let head = 0; head < order.length; head++) {
-    const b = order[head]!;
-    for (let e = start[b]!; e < start[b + 1]!; e++) {
-      const c = user[e]!;
-      if (met[c] === 1) continue;
-      met[c] = 1;
-      const a = owners[c]!;
-      if (a >= 0 && --missing[a]! === 0) order.push(a);
+
+  /** Depth first from a; false on a circle or a clause that can not be met. */
+  private visit(root: number, cause: number): boolean {
+    const { p, state, order, seen, from } = this;
+    if (state[root]! >= FIRST) return true;
+    const stack = [root];
+    const next = [0];
+    state[root] = OPEN;
+    seen.push(root);
+    from.push(cause);
+    while (stack.length > 0) {
+      const depth = stack.length - 1;
+      const a = stack[depth]!;
+      const clauses = p.clauses[a]!;
+      let c = next[depth]!;
+      let deeper = -1;
+      while (c < clauses.length && deeper < 0) {
+        const b = this.only(a, clauses[c++]!);
+        if (b === -2 || (b >= 0 && state[b] === OPEN)) return false;
+        if (b >= 0 && state[b] === UNKNOWN) deeper = b;
+      }
+      next[depth] = c;
+      if (deeper >= 0) {
+        state[deeper] = OPEN;
+        seen.push(deeper);
+        from.push(a);
+        stack.push(deeper);
+        next.push(0);
+      } else {
+        state[a] = FIRST + order.length;
+        order.push(a);
+        stack.pop();
+        next.pop();
+      }
     }
+    return true;
   }
-  return order.length === forced.length ? order : null;
+
+  private metBefore(clause: readonly number[], owner: number): boolean {
+    const limit = owner === GOAL ? Number.POSITIVE_INFINITY : this.state[owner]!;
+    for (let e = 0; e < clause.length; e++) {
+      const s = this.state[clause[e]!]!;
+      if (s >= FIRST && s < limit) return true;
+    }
+    return false;
+  }
 }
