@@ -9,10 +9,11 @@
 import { makeUlid } from '../../src/domain/ids.ts';
 import { must } from '../../src/domain/result.ts';
 import type { ActionId, Rig } from '../../src/domain/rig/rig-types.ts';
-import type { Command } from '../../src/journal/commands.ts';
+import { type Command, recording } from '../../src/journal/commands.ts';
 import { decide } from '../../src/journal/decide.ts';
 import { asPending, type EntryDraft } from '../../src/journal/entry.ts';
 import { fold } from '../../src/journal/fold.ts';
+import type { FoundValue } from '../../src/journal/kinds/shared-shapes.ts';
 import { EMPTY_STATE } from '../../src/journal/make-state.ts';
 import type { State } from '../../src/journal/state.ts';
 import { compile, type RigModel } from '../../src/planning/rig-model/compile.ts';
@@ -56,6 +57,10 @@ function takingOff(model: RigModel, part: string): readonly ActionId[] {
   return [...model.crossing(index).map((j) => model.id(j)), `remove:${part}`];
 }
 
+function foundValue(value: unknown): FoundValue {
+  return value === false ? { is: 'none' } : { is: 'value', text: String(value) };
+}
+
 export class Recorder {
   private state: State = EMPTY_STATE;
   private readonly made: EntryDraft[] = [];
@@ -64,7 +69,13 @@ export class Recorder {
   private minute = START_OF_WORK;
   private moment: Moment | null = null;
 
-  constructor(private readonly rig: Rig) {}
+  private readonly foundAt: ReadonlyMap<string, Readonly<Record<string, unknown>>>;
+
+  constructor(private readonly rig: Rig) {
+    this.foundAt = new Map(
+      rig.attachments.flatMap((a) => (a.asFound === undefined ? [] : [[a.id, a.asFound] as const])),
+    );
+  }
 
   get drafts(): readonly EntryDraft[] {
     return this.made;
@@ -119,7 +130,15 @@ export class Recorder {
       Math.max(1, minutes),
     );
     this.now_().doAction(action);
-    return this;
+    return this.asFound(who, action);
+  }
+
+  /** What the rig says was found at this joint is written down by whoever undid it. */
+  private asFound(who: By, joint: ActionId): this {
+    const found = this.foundAt.get(joint);
+    if (found === undefined) return this;
+    const aspects = Object.fromEntries(Object.entries(found).map(([aspect, value]) => [aspect, foundValue(value)]));
+    return this.record(who, recording('joint-noted', { subject: joint, aspects }), 0);
   }
 
   /** Against what the rig allows: told by others, or done by us. */

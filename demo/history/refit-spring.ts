@@ -5,6 +5,7 @@
  * off the rivets of side panel 9 and hide the inner lug, which the inspector has not seen.
  */
 import { recording } from '../../src/journal/commands.ts';
+import { LINES } from '../parts.ts';
 import { lines, type Recorder } from './act.ts';
 import { CALLUM, custody, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 
@@ -31,6 +32,40 @@ const PL_1 = [
   '11-06',
   '12-13',
 ] as const;
+
+/** Readings at the bench, as written and in SI. Millimetres unless the text says otherwise. */
+const READINGS: readonly (readonly [subject: string, aspect: string, text: string, metres: number, tool: string])[] = [
+  ['07-05', 'smallest-diameter', '51.905, pits 0.03', 0.051905, 'micrometer 50–75'],
+  ['08-05', 'smallest-diameter', '51.78, pits 0.09 at 140–150', 0.05178, 'micrometer 50–75'],
+  ['07-13', 'run-out', 'TIR 0.06', 0.00006, 'dial indicator, vee blocks'],
+  ['08-13', 'run-out', 'TIR 0.38 at mid', 0.00038, 'dial indicator, vee blocks'],
+  ['09-13', 'run-out', 'TIR 0.06', 0.00006, 'dial indicator, vee blocks'],
+  ['09-14', 'run-out', 'TIR 0.39 at 220', 0.00039, 'dial indicator, vee blocks'],
+  ['09-15', 'axial-play', '0.15', 0.00015, 'dial indicator'],
+  ['09-16', 'axial-play', '0.60', 0.0006, 'dial indicator'],
+  ['09-27', 'free-length', '61', 0.061, 'vernier'],
+  ['09-28', 'free-length', '54', 0.054, 'vernier'],
+  ['10-16', 'free-length', '118', 0.118, 'vernier'],
+  ['10-17', 'free-length', '131', 0.131, 'vernier'],
+  ['10-09', 'bend', '1.8', 0.0018, 'straight edge, feelers'],
+  ['01-07', 'smallest-thickness', '1.50 at e3 (grid G-1)', 0.0015, 'ultrasonic gauge'],
+  ['02-20', 'bow', '2.6 in 640', 0.0026, 'straight edge, dial'],
+  ['06-12', 'end-play', '0.45', 0.00045, 'dial indicator'],
+];
+
+function atTheBench(r: Recorder): void {
+  r.on('2026-01-27', 9, 0);
+  for (const [subject, aspect, text, value, tool] of READINGS) {
+    r.record(
+      JOSS,
+      recording('reading-noted', { subject, aspect, text: `${text} mm`, si: { value, unit: 'm' }, tool }),
+      6,
+    );
+  }
+  r.on('2026-01-28', 9, 0);
+  for (const l of LINES)
+    r.record(MARIT, recording('note', { subject: l.id, text: `Decided so far: ${l.decision}` }), 0);
+}
 
 function packagesOut(r: Recorder): void {
   r.on('2026-01-28', 10, 0);
@@ -151,6 +186,7 @@ function theBay(r: Recorder): void {
 }
 
 export function refitSpring(r: Recorder): void {
+  atTheBench(r);
   packagesOut(r);
   firstPartsOn(r);
   thursday(r);

@@ -4,8 +4,9 @@
  * The engine goes before the tail (order B of the support plan), so the rear stand keeps its load.
  */
 import { recording } from '../../src/journal/commands.ts';
-import { assembly, lines, type Recorder } from './act.ts';
+import { assembly, type By, lines, type Recorder } from './act.ts';
 import { type Bagging, BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND, TOMAS } from './shop.ts';
+import { EVIDENCE, LOG_LINES } from './sources.ts';
 
 /** The starboard leg was out when the trust bought the aircraft: told, not done by us, and against the rig. */
 function asItCame(r: Recorder): void {
@@ -61,17 +62,27 @@ function notThere(r: Recorder): void {
   );
 }
 
-const FIRST_NOTES: readonly (readonly [subject: string, text: string])[] = [
-  ['01-25', 'E-01: plate "O.7 N.º 23"; two of four rivets dome-headed. Do not clean.'],
-  ['11-05', 'E-02: cowl halves stamped 19 and 23 (Q-01).'],
-  ['01-08', 'E-03: both planks dished evenly between C4 and C6, rivet lines high.'],
-  ['01-10', 'E-04: patch: soft aluminium 1.2, rivets 4.0 at 32 mm, edge 5 mm.'],
-  ['01-01', 'E-05: filler 4 mm; under it a dent of 60 mm, blue paint inside the dent.'],
-  ['02-09', 'E-09: tear 140 mm from the lug, edges bright, no paint on the torn faces.'],
-  ['12-23', 'E-22: red glass on the starboard side too (Q-14).'],
-  ['05-02', 'E-07: keel worn through over 90 mm, tin plate soldered over.'],
-  ['08-01', 'E-20: dents of a chain at 37 mm pitch on the leg.'],
-];
+/** What could be seen before a bolt was turned; the other cards come when the part is off. */
+const SEEN_FIRST = ['E-01', 'E-02', 'E-03', 'E-04', 'E-05', 'E-07', 'E-09', 'E-20', 'E-22'];
+
+export function writeEvidence(r: Recorder, by: By, wanted: (id: string) => boolean): void {
+  for (const card of EVIDENCE.filter((e) => wanted(e.id))) {
+    for (const subject of card.where) r.note(by, subject, `${card.id}: ${card.fact}`);
+  }
+}
+
+/** The logbook, line by line: the original, the plain English, and what is doubtful in the reading. */
+function logbook(r: Recorder): void {
+  r.on('2025-11-06', 20, 0);
+  for (const l of LOG_LINES) {
+    const doubt = l.doubt === undefined ? '' : ` Doubt: ${l.doubt}.`;
+    r.record(
+      TOMAS,
+      recording('note', { subject: 'job', text: `${l.id}, ${l.date}: ${l.original} [${l.english}]${doubt}` }),
+      0,
+    );
+  }
+}
 
 function engine(r: Recorder, bags: Bagging): void {
   r.on('2025-09-18', 10, 0).strip(ROSALIND, ['drain-fuel']);
@@ -128,6 +139,7 @@ function small(r: Recorder, bags: Bagging): void {
   r.on('2025-11-05').strip(PIM, ['01-19', '01-20']);
   r.strip(JOSS, ['02-24']);
   bags.now(NADIA);
+  logbook(r);
   r.on('2025-11-10', 10, 0);
   r.note(
     TOMAS,
@@ -173,10 +185,12 @@ function small(r: Recorder, bags: Bagging): void {
   );
 }
 
+export const isSeenFirst = (id: string): boolean => SEEN_FIRST.includes(id);
+
 export function stripAutumn(r: Recorder, bags: Bagging): void {
   asItCame(r);
   notThere(r);
-  for (const [subject, text] of FIRST_NOTES) r.note(MARIT, subject, text);
+  writeEvidence(r, MARIT, (id) => SEEN_FIRST.includes(id));
   engine(r, bags);
   floats(r, bags);
   tail(r, bags);

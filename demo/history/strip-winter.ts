@@ -6,6 +6,7 @@
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
 import { type Bagging, BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
+import { isSeenFirst, writeEvidence } from './strip-autumn.ts';
 
 function tailSpring(r: Recorder, bags: Bagging): void {
   r.on('2025-11-18', 9, 0).step(NADIA, 'set:support=stands', 'Stand under C19, tail tied');
@@ -159,6 +160,8 @@ export function stripWinter(r: Recorder, bags: Bagging): void {
     ...lines('01-10', '01-15', '01-14', '01-08', '01-09', '01-01', '01-11', '01-12'),
   ]);
   rest(r, bags, NADIA, '2026-01-22', lines('03-18'));
+  r.on('2026-01-23', 9, 0);
+  writeEvidence(r, MARIT, (id) => !isSeenFirst(id));
   settleForced(r);
   r.note(
     MARIT,

@@ -152,7 +152,9 @@ describe('frame C9, starboard', () => {
 
 describe('tank, pylon and wings', () => {
   it('waits with tank for the bearings, with the roof hatch for the tank (X-8)', () => {
-    expect(strip.lockedOut('remove:03-14')).toEqual(expect.arrayContaining(['remove:09-09', 'remove:09-10', '03-j15.1b']));
+    expect(strip.lockedOut('remove:03-14')).toEqual(
+      expect.arrayContaining(['remove:09-09', 'remove:09-10', '03-j15.1b']),
+    );
     expect(strip.lockedOut('remove:01-21')).toContain('remove:03-14');
   });
 
