@@ -6,7 +6,7 @@
  */
 import { OR } from './gates.ts';
 import type { Moment } from './moment.ts';
-import type { Reach } from './reach.ts';
+import { isWithin, type Reach } from './reach.ts';
 import type { LookRule } from './refit-model.ts';
 
 /** Per action the numbers of the looks it hides. Actions that hide nothing are absent. */
@@ -99,6 +99,7 @@ export class LookWatch {
   /** Would x hide one of these looks? */
   hides(x: number, waiting: Iterable<number>): boolean {
     const { model, world } = this.moment;
+    let reach: Reach | null | undefined;
     for (const l of waiting) {
       const look = model.looks[l]!;
       if (model.looksOf.get(x)?.includes(l) && world.holds(look.visible) && goesWith(this.moment, x, look)) return true;
@@ -106,8 +107,9 @@ export class LookWatch {
       if (open.length === 0 || open.includes(x)) continue;
       const ways = this.waysOf(l, look, open);
       if (ways === null) continue;
-      const reach = this.moment.reachWithout(x);
+      if (reach === undefined) reach = this.moment.reachWithout(x);
       if (reach !== null) {
+        if (!ways.has(x) && isWithin(this.moment.reach, reach)) continue;
         if (lostByStates(this.moment, look, open, x, reach)) return true;
       } else if (ways.has(x) && withMade(this.moment, open, () => isLast(this.moment, look, x))) return true;
     }

@@ -6,7 +6,7 @@
  * or the other way round); then, and only then, the closure is made again for that action.
  */
 import { Closure, type Given, Wiring } from './closure.ts';
-import { type Change, mayEnter, type Reach, reachOf, sameReach } from './reach.ts';
+import { type Change, isWithin, mayEnter, type Reach, reachOf, sameReach } from './reach.ts';
 import type { Recorded } from './recorded.ts';
 import { CLOSURE, type LookRule, type RefitModel } from './refit-model.ts';
 import { World } from './world.ts';
@@ -126,9 +126,13 @@ export class Moment {
   lockedOutBy(x: number): LockedOut {
     if (this.model.only[x] === 'refit') return NOTHING;
     const reach = this.reachWithout(x);
-    if (reach !== null) return this.afresh(reach, x);
+    if (reach !== null && !isWithin(this.reach, reach)) return this.afresh(reach, x);
     const fell = this.closure.trial(x);
     const actions = fell.filter((a) => a !== x && this.counts(a));
+    if (reach !== null && actions.length > 0) {
+      this.closure.settle(fell);
+      return this.afresh(reach, x);
+    }
     const roots = actions.length === 0 ? [] : this.openedBy(x, fell);
     this.closure.settle(fell);
     return actions.length === 0 ? NOTHING : { actions, roots };

@@ -27,6 +27,11 @@ export function sameReach(a: Reach, b: Reach): boolean {
   return a.every((set, s) => set.every((v, state) => v === b[s]![state]));
 }
 
+/** Is every state of `a` in `b` too? */
+export function isWithin(a: Reach, b: Reach): boolean {
+  return a.every((set, s) => set.every((v, state) => v === 0 || b[s]![state] === 1));
+}
+
 /** May this state be entered now? The world says how it stands. Guards are asked only where `withGuards` says so. */
 export function mayEnter(world: World, { setup, state }: Change, withGuards = false): boolean {
   const rule = world.model.setups[setup]!;

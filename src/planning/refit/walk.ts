@@ -221,21 +221,22 @@ function neededMakes(moment: Moment, sequence: readonly number[], makes: readonl
   };
   const needed = new Set<number>();
   const want = (x: number): void => {
-    let list: readonly number[] = makes;
+    let list: readonly number[] = makes.filter((r) => r !== x);
     if (meets([...needed], x) || !meets(list, x)) return;
     for (const r of makes) {
       const less = list.filter((o) => o !== r);
       if (!needed.has(r) && meets(less, x)) list = less;
     }
-    for (const r of list) {
-      if (needed.has(r)) continue;
-      needed.add(r);
-      want(r);
-    }
+    for (const r of list) needed.add(r);
   };
   for (const x of sequence) {
     world.done[x] = 0;
     if (!walk.isForced(x)) want(x);
+  }
+  for (const x of sequence) world.done[x] = 1;
+  for (const r of needed) {
+    const others = [...needed].filter((o) => o !== r);
+    if (!meets(others, r)) want(r);
   }
   return makes.filter((r) => needed.has(r));
 }
