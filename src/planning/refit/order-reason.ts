@@ -58,5 +58,5 @@ function stuck(moment: Moment, strip: StripOrder): string {
   const shown = ways.slice(0, NAMED).join(' ');
   const others = strip.left.length - 1;
   const more = others > 0 ? ` ${others} more ${others === 1 ? 'waits' : 'wait'} with it.` : '';
-  return `Every order locks something out. ${words.action(model.ids[x]!)} goes back last or not at all: ${shown || 'it waits for what waits for it.'}${more}`;
+  return `Every order locks something out. It ends at ${words.action(model.ids[x]!)}: ${shown || 'it waits for what waits for it.'}${more}`;
 }
