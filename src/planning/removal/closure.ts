@@ -23,9 +23,12 @@ export class Wiring {
   /** Per action: (setup, state) that it makes impossible to enter. */
   readonly spoils: readonly (readonly (readonly [number, number])[])[];
   readonly changesInto: readonly (readonly (readonly number[])[])[];
+  /** Rules that have turned out to matter: holds, then guards, then setups (a door that closes behind one). */
+  readonly active: Uint8Array;
 
   constructor(readonly q: Question) {
     const t = q.table;
+    this.active = new Uint8Array(q.holds.length + q.guards.length + q.setups.length);
     this.relaxed = q.acts.map((_, a) =>
       q.before[a]!.length === 0 ? q.condition[a]! : t.all([q.condition[a]!, ...q.before[a]!]),
     );
@@ -162,6 +165,7 @@ export function relaxedReach(
 ): RelaxedEnd {
   const { q } = w;
   const truth = Truth.start(w, true);
+  const shuts = q.holds.length + q.guards.length;
   const did = new Uint8Array(q.size);
   if (done) {
     for (let a = 0; a < q.size; a++) {
@@ -190,7 +194,7 @@ export function relaxedReach(
       const s = q.setups[c.setup]!;
       if (changes[k] === 0 || entered[c.setup]![c.to] === 1 || entered[c.setup]![c.from] === 0) return;
       if (truth.value[s.needs[c.to]!] === 0 || s.goneNow[c.to]) return;
-      if (done && s.goneBy[c.to]!.some((a) => done[a] === 1)) return;
+      if (done && w.active[shuts + c.setup] === 1 && s.goneBy[c.to]!.some((a) => done[a] === 1)) return;
       enter(c.setup, c.to);
       moved = true;
     });

@@ -1,5 +1,5 @@
 /**
- * Whether the goal can be reached with what is permitted, exactly: setups, holds and guards included. Gives the moves.
+ * Whether the goal can be reached with what is permitted, exactly: setups, holds and guards included. Gives legal moves.
  *
  * Depth first over configurations. Whatever can be done without ever closing a door is done at once (nothing is lost by
  * it: no costs are counted here, permission is given). Doors are closed only by
@@ -10,11 +10,17 @@
  * A configuration from which not even the relaxed walk reaches the goal is dropped, and one that has been met with at
  * least as much done. Everything tried is finite, so "cannot be reached" is a proof.
  *
+ * Rules join in only once a way found without them breaks them; until then what they speak of is merely put off until
+ * nothing else can be done. "No" without some of the rules is "no" with all of them; "yes" is replayed under all. Of
+ * the dozens of holds on an aircraft a question mostly meets two or three.
+ *
  * Not chosen: search over (set of done actions, states), which grows with every harmless action.
  */
 import { relaxedReach, Truth, type Wiring } from './closure.ts';
 import type { Move, Permit } from './permit.ts';
 import { UNLIMITED } from './permit.ts';
+import { prune } from './prune.ts';
+import { doMove, mayMove, replay } from './replay.ts';
 
 interface Path {
   readonly move: Move;
@@ -44,14 +50,48 @@ class OutOfBudget extends Error {}
 const DO = -1;
 const WAIT = -2;
 const RISKY = -3;
+/** Only a sleeping rule speaks of it: done when nothing else can be. */
+const LATER = -4;
 
 export function reach(w: Wiring, permit: Permit, limits: Limits): Reached {
   try {
-    return new Walk(w, permit, limits).run();
+    for (;;) {
+      const found = new Walk(w, permit, limits).run();
+      if (found === 'no') return 'no';
+      const moves = prune(w.q, found, w.q.wanted);
+      if (replay(w.q, moves)?.holds(w.q.wanted)) return moves;
+      if (!awaken(w, found)) throw new Error('internal: a way breaks no rule and cannot be walked; report it');
+    }
   } catch (e) {
     if (e instanceof OutOfBudget) return 'unknown';
     throw e;
   }
+}
+
+/** Makes the rules active that the first refused move breaks. */
+function awaken(w: Wiring, moves: readonly Move[]): boolean {
+  const { q } = w;
+  const at = q.now.copy();
+  const refused = moves.find((m) => {
+    if (!mayMove(q, at, m)) return true;
+    doMove(q, at, m);
+    return false;
+  });
+  if (refused === undefined) return false;
+  const before = w.active.reduce((sum, v) => sum + v, 0);
+  const guards = q.holds.length;
+  const setups = guards + q.guards.length;
+  if (refused >= 0) {
+    for (const h of w.holdsOf[refused]!)
+      if (at.refusesHold(q.model.holds[q.holds[h]!.rule]!, q.acts[refused]!)) w.active[h] = 1;
+    for (const g of w.guardsOf[refused]!) w.active[guards + g] = 1;
+  } else {
+    q.guards.forEach((_, g) => {
+      w.active[guards + g] = 1;
+    });
+    w.active[setups + q.changes[~refused]!.setup] = 1;
+  }
+  return w.active.reduce((sum, v) => sum + v, 0) > before;
 }
 
 class Walk {
@@ -63,7 +103,7 @@ class Walk {
     private readonly limits: Limits,
   ) {}
 
-  run(): Reached {
+  run(): readonly Move[] | 'no' {
     const { q } = this.w;
     const states = Int32Array.from(q.setups, (s) => s.now);
     const truth = Truth.start(this.w, false);
@@ -117,7 +157,12 @@ class Walk {
         moved = true;
         if (c.truth.value[q.goal] === 1) return { choose: -1, risky: [] };
       }
-      if (!moved) break;
+      if (!moved) {
+        const late = waiting.find((a) => c.done[a] === 0 && this.verdict(c, a) === LATER);
+        if (late === undefined) break;
+        this.doAct(c, late);
+        if (c.truth.value[q.goal] === 1) return { choose: -1, risky: [] };
+      }
       ready.push(...waiting);
       waiting = [];
     }
@@ -126,7 +171,7 @@ class Walk {
     for (const a of new Set(waiting)) {
       const v = this.verdict(c, a);
       if (v >= 0) choose = v;
-      if (v === RISKY) risky.set(this.w.guardsOf[a]!.length > 0 ? `${a}` : this.spoiledBy(c, a).join('/'), a);
+      if (v === RISKY) risky.set(this.doorsClosedBy(c, a), a);
     }
     ready.push(...new Set(waiting));
     return { choose, risky: [...risky.values()] };
@@ -138,32 +183,48 @@ class Walk {
     c.truth.doAct(act);
   }
 
-  /** DO, WAIT (refused as things are), RISKY (allowed, closes a door), or the rule that asks for a choice. */
+  /** DO, WAIT (refused as things are), RISKY (allowed, closes a door), LATER, or the rule that asks for a choice. */
   private verdict(c: Config, act: number): number {
-    let risky = false;
+    const { active, holdsOf, guardsOf, q } = this.w;
+    let out = DO;
     let choose = -1;
-    for (const h of this.w.holdsOf[act]!) {
-      const v = this.holdVerdict(c, h, act);
-      if (v === WAIT) return WAIT;
-      if (v >= 0) choose = v;
-    }
-    for (const g of this.w.guardsOf[act]!) {
-      const v = this.guardVerdict(c, g, act);
-      if (v === WAIT) return WAIT;
-      if (v === RISKY) risky = true;
-      if (v >= 0) choose = v;
-    }
+    const worse = (v: number, rule: number): void => {
+      if (v === DO) return;
+      if (active[rule] === 0) out = out === DO ? LATER : out;
+      else if (v >= 0) choose = v;
+      else if (out !== WAIT) out = v;
+    };
+    for (const h of holdsOf[act]!) worse(this.holdVerdict(c, h, act), h);
+    for (const g of guardsOf[act]!) worse(this.guardVerdict(c, g, act), q.holds.length + g);
+    if (out === WAIT) return WAIT;
     if (choose >= 0) return choose;
-    return risky || this.spoiledBy(c, act).length > 0 ? RISKY : DO;
+    for (const spoiled of this.spoiledBy(c, act)) worse(RISKY, q.holds.length + q.guards.length + spoiled.setup);
+    return out;
   }
 
   /** States that one could still enter and that the action makes impossible. */
-  private spoiledBy(c: Config, act: number): string[] {
+  private spoiledBy(c: Config, act: number): { readonly setup: number; readonly state: number }[] {
     return this.w.spoils[act]!.flatMap(([setup, state]) => {
       if (this.isGone(c, setup, state)) return [];
       const into = this.w.changesInto[setup]![state]!;
-      return into.some((k) => this.permit.changes[k]! > c.used[k]!) ? [`${setup}=${state}`] : [];
+      return into.some((k) => this.permit.changes[k]! > c.used[k]!) ? [{ setup, state }] : [];
     });
+  }
+
+  private doorsClosedBy(c: Config, act: number): string {
+    if (this.w.guardsOf[act]!.length > 0) return `${act}`;
+    return this.spoiledBy(c, act)
+      .map((d) => `${d.setup}=${d.state}`)
+      .join('/');
+  }
+
+  /** Can no longer be entered, as far as the rule is awake. */
+  private isShut(c: Config, setup: number, state: number): boolean {
+    const { q, active } = this.w;
+    return (
+      q.setups[setup]!.goneNow[state]! ||
+      (active[q.holds.length + q.guards.length + setup] === 1 && this.isGone(c, setup, state))
+    );
   }
 
   private isGone(c: Config, setup: number, state: number): boolean {
@@ -228,7 +289,7 @@ class Walk {
     const { q } = this.w;
     const closed: number[] = [];
     for (let a = 0; a < q.size; a++) if (c.done[a] === 1 && this.bearsOnRules(a)) closed.push(a);
-    const gone = q.setups.map((s, i) => s.goneBy.map((_, state) => (this.isGone(c, i, state) ? 1 : 0)).join(''));
+    const gone = q.setups.map((s, i) => s.goneBy.map((_, state) => (this.isShut(c, i, state) ? 1 : 0)).join(''));
     const key = [c.states, c.used, c.last, closed, gone].map((list) => list.join()).join('|');
     const list = this.met.get(key) ?? [];
     if (list.some((done) => c.done.every((d, a) => d <= done[a]!))) return true;
@@ -238,7 +299,8 @@ class Walk {
   }
 
   private bearsOnRules(act: number): boolean {
-    return this.w.guardsOf[act]!.length > 0 || this.w.holdsOf[act]!.length > 0;
+    const { active, guardsOf, holdsOf, q } = this.w;
+    return holdsOf[act]!.some((h) => active[h] === 1) || guardsOf[act]!.some((g) => active[q.holds.length + g] === 1);
   }
 
   private choices(c: Config, rule: number): Path | null | 'no' {
@@ -279,12 +341,13 @@ class Walk {
     const { q } = this.w;
     const change = q.changes[k]!;
     if (c.states[change.setup] !== change.from || this.permit.changes[k]! <= c.used[k]!) return false;
-    if (this.isGone(c, change.setup, change.to)) return false;
+    if (this.isShut(c, change.setup, change.to)) return false;
     if (c.truth.value[q.setups[change.setup]!.needs[change.to]!] === 0) return false;
-    if (q.guards.length === 0) return true;
+    const awake = q.guards.flatMap((_, g) => (this.w.active[q.holds.length + g] === 1 ? [g] : []));
+    if (awake.length === 0) return true;
     const then = copyOf(c);
     this.set(then, k);
-    return q.guards.every((_, g) => this.isBroken(c, g) || !this.isBroken(then, g));
+    return awake.every((g) => this.isBroken(c, g) || !this.isBroken(then, g));
   }
 
   private isBroken(c: Config, g: number): boolean {
