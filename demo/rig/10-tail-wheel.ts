@@ -111,7 +111,6 @@ const held = join(
   }),
   joint('10-j20', 'Draw the steering shear pin', ['10-20', '10-19', '10-02'], 'pinned', 3, {
     needs: any(off('10-14'), off(LEG)),
-    disturbs: [RIGGING.tailWheel],
     asFound: { note: 'a steel nail, not the brass pin; keep it, bag it, do not copy' },
     asDecided: { material: 'brass' },
     note: 'Comes out downwards, past the wheel',

@@ -50,7 +50,6 @@ export const RIGGING = {
   float: 'rigging:float',
   gear: 'rigging:gear-timing',
   waterRudder: 'rigging:water-rudder',
-  tailWheel: 'rigging:tail-wheel-steering',
   engine: 'rigging:engine-controls',
 } as const;
 
