@@ -1,9 +1,10 @@
 /**
  * Branch and bound on one part, around one warm linear program. At every node: solve, cut circles, look for a plan along
- * the values, bound in whole numbers, rule out by reduced cost, else branch on the most undecided action, the side the
- * program leans to first. Not chosen: best-first search. Bounds are tight here, depth first keeps the basis warm and
+ * the values, bound in whole numbers, rule out by reduced cost, else branch (branch-chooser.ts), the side the program
+ * leans to first. Not chosen: best-first search. Bounds are tight here, depth first keeps the basis warm and
  * the proof is the recursion itself.
  */
+import { BranchChooser } from './branch-chooser.ts';
 import { type Plan, Planner } from './cheap-plan.ts';
 import { CircularCuts } from './circular-cuts.ts';
 import { type Graph, rebuild, rootsOf, usersOf } from './graph.ts';
@@ -29,6 +30,7 @@ export class Branching {
   private readonly value: Float64Array;
   private readonly weight: Float64Array;
   private readonly banned: Uint8Array;
+  private readonly brancher: BranchChooser;
   private plan: Plan | null = null;
   private lower = 0;
 
@@ -44,6 +46,7 @@ export class Branching {
     this.value = new Float64Array(this.program.columns);
     this.weight = new Float64Array(g.n);
     this.banned = new Uint8Array(g.n);
+    this.brancher = new BranchChooser(this.program.columns);
   }
 
   get columns(): number {
@@ -65,7 +68,13 @@ export class Branching {
       this.lower = this.upper!;
       return { kind: 'closed', rounds };
     }
-    if (looked.bound !== null) this.ruleOut(looked.bound, []);
+    this.dive();
+    if (looked.bound === null) return { kind: 'open', rounds };
+    if (this.closes(looked.bound)) {
+      this.lower = this.upper!;
+      return { kind: 'closed', rounds };
+    }
+    this.ruleOut(looked.bound, []);
     return { kind: 'open', rounds };
   }
 
@@ -90,7 +99,7 @@ export class Branching {
         for (const t of [0.34, 0.51]) if (rows.length === 0) rows.push(...this.cuts.find(this.value, t, CUTS_AT_ONCE));
       let fresh = 0;
       for (const row of rows) if (program.addCut(row)) fresh++;
-      if (fresh === 0) break;
+      if (fresh === 0 || limits.stop()) break;
       end = program.lp.solve(limits.stop);
     }
     if (end === 'optimal') this.planAlong();
@@ -101,19 +110,63 @@ export class Branching {
       y = y.map((v, i) => v + (this.upper! + 1) * 64 * ray[i]!);
     }
     const bound = program.bestExact(y, target) ?? program.exact(new Float64Array(0), 1);
-    return { bound, closed: bound !== null && bound.total > (target - 1) * bound.scale };
+    if (bound === null) return { bound, closed: false };
+    if (!this.closes(bound) && end === 'optimal') this.planByReducedCost(bound);
+    return { bound, closed: this.closes(bound) };
+  }
+
+  private closes(bound: ExactBound): boolean {
+    return this.upper !== null && bound.total > (this.upper - 1) * bound.scale;
   }
 
   /** A plan that follows the values: what the program takes is nearly free. */
   private planAlong(): void {
-    const { g, program, weight, banned } = this;
+    const { g, program, weight, value } = this;
     for (let a = 0; a < g.n; a++) {
       const j = program.column[a]!;
       if (j < 0) continue;
-      weight[a] = g.cost[a]! * (1 - this.value[j]!) + 1e-4 * g.cost[a]! + (this.value[j]! > 0.5 ? 0 : 1e-3);
-      banned[a] = program.mark[j] === 2 ? 1 : 0;
+      weight[a] = g.cost[a]! * (1 - value[j]!) + 1e-4 * g.cost[a]! + (value[j]! > 0.5 ? 0 : 1e-3);
     }
-    this.consider(this.planner.plan(weight, banned));
+    this.consider(this.planner.plan(weight, this.outHere()));
+  }
+
+  /** A plan that pays reduced costs: their sum is what the plan costs above the bound, shared supports counted right. */
+  private planByReducedCost(bound: ExactBound): void {
+    const { g, program, weight } = this;
+    for (let a = 0; a < g.n; a++) {
+      const j = program.column[a]!;
+      if (j < 0) continue;
+      weight[a] = program.head[j] === a ? Math.max(0, bound.reduced[j]!) / bound.scale + 1e-4 * program.cost[j]! : 0;
+    }
+    this.consider(this.planner.plan(weight, this.outHere()));
+  }
+
+  private outHere(): Uint8Array {
+    const { g, program, banned } = this;
+    for (let a = 0; a < g.n; a++) banned[a] = program.column[a]! >= 0 && program.mark[program.column[a]!] === 2 ? 1 : 0;
+    return banned;
+  }
+
+  /** Takes in what the program leans to, a few at a time, for a better plan; leaves no trace but the plan. */
+  private dive(): void {
+    const { program, limits, value } = this;
+    const taken: number[] = [];
+    for (let step = 0; step < 12 && !limits.stop(); step++) {
+      let most = -1;
+      const before = taken.length;
+      for (let j = 0; j < this.columns; j++) {
+        if (program.mark[j] !== 0 || value[j]! < EPS || value[j]! > 1 - EPS) continue;
+        if (most < 0 || value[j]! > value[most]!) most = j;
+        if (value[j]! > 0.75) taken.push(j);
+      }
+      if (most < 0) break;
+      if (taken.length === before) taken.push(most);
+      for (let k = before; k < taken.length; k++) program.fix(taken[k]!, 1);
+      if (program.lp.solve(limits.stop) !== 'optimal' || program.lp.objective() >= this.upper! - 0.5) break;
+      this.readValues();
+      this.planAlong();
+    }
+    for (const j of taken) program.fix(j, 0);
   }
 
   /** Fixes columns that no cheaper plan can have otherwise; returns how many. */
@@ -160,26 +213,9 @@ export class Branching {
 
   /** The search below the root; `lower` is set to what is proved. */
   branch(rounds: readonly Prices[]): ProofNode {
-    const free = this.choose();
-    if (free < 0) return { rounds };
-    const below = this.split(free);
+    const below = this.visit();
     this.lower = Math.max(this.lower, Math.min(this.upper ?? Number.POSITIVE_INFINITY, below.lower));
-    return { rounds, branch: below.branch };
-  }
-
-  private choose(): number {
-    let best = -1;
-    let score = -1;
-    for (let j = 0; j < this.columns; j++) {
-      if (this.program.mark[j] !== 0) continue;
-      const x = this.value[j]!;
-      const s = Math.min(x, 1 - x);
-      if (s > score) {
-        score = s;
-        best = j;
-      }
-    }
-    return best;
+    return { ...below.node, rounds: [...rounds, ...below.node.rounds] };
   }
 
   private split(j: number): { lower: number; branch: NonNullable<ProofNode['branch']> } {
@@ -196,35 +232,42 @@ export class Branching {
   }
 
   private visit(): { lower: number; node: ProofNode } {
-    const rounds: Prices[] = [];
     const fixed: number[] = [];
-    let lower = 0;
-    for (;;) {
-      const looked = this.look();
-      if (looked.bound !== null) {
-        rounds.push(this.program.prices(looked.bound, this.trail.ledger, this.trail.out));
-        lower = Math.max(lower, Math.ceil(looked.bound.total / looked.bound.scale));
-      }
-      if (looked.closed) {
-        lower = this.upper!;
-        break;
-      }
-      if (this.limits.nodesLeft <= 0 || this.limits.stop()) break;
-      const before = this.choose();
-      if (
-        looked.bound !== null &&
-        this.ruleOut(looked.bound, fixed) > 0 &&
-        (before < 0 || this.program.mark[before] !== 0)
-      )
-        continue;
-      const j = this.choose();
-      if (j < 0) break;
-      const below = this.split(j);
-      for (const k of fixed) this.program.fix(k, 0);
-      return { lower: Math.max(lower, below.lower), node: { rounds, branch: below.branch } };
-    }
+    const below = this.explore(fixed);
     for (const k of fixed) this.program.fix(k, 0);
-    return { lower, node: { rounds } };
+    return below;
+  }
+
+  private explore(fixed: number[]): { lower: number; node: ProofNode } {
+    const { program, limits, trail } = this;
+    const rounds: Prices[] = [];
+    for (;;) {
+      const { bound, closed } = this.look();
+      if (bound === null) return { lower: 0, node: { rounds } };
+      const lower = closed ? this.upper! : Math.ceil(bound.total / bound.scale);
+      const note = (): void => void rounds.push(program.prices(bound, trail.ledger, trail.out));
+      const stop = closed || limits.nodesLeft <= 0 || limits.stop();
+      const fresh = stop ? 0 : this.ruleOut(bound, fixed);
+      if (stop || fresh > 0) note();
+      if (stop) return { lower, node: { rounds } };
+      if (fresh > 0 && this.movedByRuling(fixed, fresh)) continue;
+      const j = this.brancher.choose(program, this.value, bound.total / bound.scale, this.upper!, limits.stop);
+      if (j < 0) {
+        if (fresh === 0) note();
+        return { lower, node: { rounds } };
+      }
+      const below = this.split(j);
+      return { lower: below.lower, node: { rounds, branch: below.branch } };
+    }
+  }
+
+  /** Whether one of the last `fresh` fixed columns had another value: then the program has something new to say. */
+  private movedByRuling(fixed: readonly number[], fresh: number): boolean {
+    for (let k = fixed.length - fresh; k < fixed.length; k++) {
+      const j = fixed[k]!;
+      if (Math.abs(this.value[j]! - (this.program.mark[j] === 1 ? 1 : 0)) > EPS) return true;
+    }
+    return false;
   }
 
   answer(proof: ProofNode): PartAnswer {

@@ -41,7 +41,9 @@ export class DualSimplex {
   private image = new Float64Array(0);
   private tau = new Float64Array(0);
   private alpha: Float64Array;
-  private dirty = true;
+  /** rows were added: new factors; bounds changed: new basic values */
+  private newRows = true;
+  private newBounds = false;
   iterations = 0;
   /** multipliers that show infeasibility, in row order; set when solve() says so */
   ray: Float64Array | null = null;
@@ -71,20 +73,31 @@ export class DualSimplex {
     }
     this.rowStart.push(this.rowIndex.length);
     this.rhs.push(of >= 0 ? 0 : -1);
-    this.dirty = true;
+    this.newRows = true;
   }
 
   fix(j: number, lo: number, up: number): void {
     this.lo[j] = lo;
     this.up[j] = up;
     this.atUpper[j] = lo === up ? 0 : this.d[j]! < 0 ? 1 : 0;
-    this.dirty = true;
+    this.newBounds = true;
   }
 
   value(j: number): number {
     const i = this.where[j]!;
     if (i >= 0) return Math.min(1, Math.max(0, this.x[i]!));
     return this.atUpper[j] === 1 ? this.up[j]! : this.lo[j]!;
+  }
+
+  /** The value of the dual at this basis: a bound, up to rounding, solved to the end or not. */
+  objective(): number {
+    let sum = 0;
+    for (let j = 0; j < this.n; j++) {
+      const i = this.where[j]!;
+      const v = i >= 0 ? this.x[i]! : this.atUpper[j] === 1 ? this.up[j]! : this.lo[j]!;
+      if (v !== 0) sum += this.cost[j]! * v;
+    }
+    return sum;
   }
 
   /** Row multipliers >= 0. */
@@ -138,7 +151,8 @@ export class DualSimplex {
       this.columns = this.transpose();
     }
     this.refactor();
-    this.dirty = false;
+    this.newRows = false;
+    this.newBounds = false;
   }
 
   private transpose(): Columns {
@@ -220,8 +234,11 @@ export class DualSimplex {
     return row;
   }
 
-  solve(stop: () => boolean, most = Number.POSITIVE_INFINITY): LpEnd {
-    if (this.dirty) this.install();
+  /** `most` steps at most; the default is far above what is ever needed and ends a degenerate circle. */
+  solve(stop: () => boolean, most = 20 * (this.n + this.rhs.length) + 1000): LpEnd {
+    if (this.newRows) this.install();
+    else if (this.newBounds) this.basics();
+    this.newBounds = false;
     this.ray = null;
     const touched: number[] = [];
     let since = 0;
