@@ -174,4 +174,4 @@ function lot(l: (typeof LINES)[number], place: string): Command {
 }
 
 /** Lines of one position that were not there when the aircraft came. */
-export const GONE: ReadonlySet<string> = new Set(['02-25', '08-20', '10-06', '10-08', '10-21', '12-02', '12-26']);
+const GONE: ReadonlySet<string> = new Set(['02-25', '08-20', '10-06', '10-08', '10-21', '12-02', '12-26']);

@@ -55,16 +55,3 @@ export const RIGGING = {
 
 /** Gates before closing are looks: `gate-6` is C9 R inside. Numbers as in the shop's list of 18. */
 export const gate = (n: number): string => `gate-${n}`;
-/** Which file writes which gate. */
-export const GATES_BY_FILE = {
-  '01': [1, 2, 3, 4, 18],
-  '02': [5, 6],
-  '03': [7, 8],
-  '04': [9, 10, 11],
-  '05': [16],
-  '06': [12],
-  '09': [15],
-  '10': [14],
-  '11': [17],
-  '12': [13],
-} as const;

@@ -9,13 +9,13 @@
 import type { Figure, Part, Rig } from '../../src/domain/rig/rig-types.ts';
 import { at, type Fragment, join, rigOf } from './author.ts';
 import { ROOT } from './names.ts';
+import { FRONT_STAND, REAR_STAND } from './support.ts';
 
 export const EMPTY_KG = 1080;
 export const EMPTY_CG = 3.55;
 export const ROOT_MASS_DOUBT = 12;
 export const REAR_STAND_DOUBT_KG = 9;
-/** Distance between front and rear stands, metres. */
-const STANDS_APART = 4.7;
+const STANDS_APART = REAR_STAND - FRONT_STAND;
 
 const plain = (f: Figure | undefined): number => (f === undefined ? 0 : typeof f === 'number' ? f : f.value);
 
