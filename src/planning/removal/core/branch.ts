@@ -89,8 +89,9 @@ export class Branching {
   /** Solves here, with cuts; closed = no cheaper plan below this node. */
   private look(): Looked {
     const { program, limits } = this;
-    this.limits.nodes++;
-    this.limits.nodesLeft--;
+    limits.nodes++;
+    limits.nodesLeft--;
+    limits.report(limits);
     let end = program.lp.solve(limits.stop);
     for (let k = 0; end === 'optimal'; k++) {
       this.readValues();

@@ -6,14 +6,13 @@
  *    out follows from the same sum; splits add up; both sides of a branch are checked.
  * Returns null when all holds, else a sentence that says what does not.
  */
-import type { CoreAnswer, CoreProblem, Prices, ProofNode, ProofPart } from './problem-types.ts';
+import type { CoreAnswer, CoreProblem, Prices, ProofNode } from './problem-types.ts';
 
 const FREE = 0;
 const IN = 1;
 const OUT = 2;
 
 export function checkCertificate(p: CoreProblem, answer: Exclude<CoreAnswer, { kind: 'impossible' }>): string | null {
-  const n = p.clauses.length;
   const done = new Set(p.done);
   const banned = new Set((p.banned ?? []).filter((a) => !done.has(a)));
   const goal = [...p.targets.map((t) => [t]), ...(p.targetClauses ?? [])];
@@ -33,7 +32,7 @@ export function checkCertificate(p: CoreProblem, answer: Exclude<CoreAnswer, { k
     if (answer.kind === 'optimal' && answer.lowerBound !== cost) return 'the bound differs from the cost';
   }
 
-  const { cuts, proof } = answer.certificate;
+  const { cuts } = answer.certificate;
   for (const [k, cut] of cuts.entries()) {
     const inside = new Set([cut.of, ...cut.within]);
     if (cut.any.some((b) => inside.has(b) || done.has(b))) return `cut ${k} stands on its own members`;
@@ -65,54 +64,49 @@ export function checkCertificate(p: CoreProblem, answer: Exclude<CoreAnswer, { k
   };
 
   /** True when the prices prove `bound` for the actions of `scope`; otherwise rules in and out what they can. */
-  const round = (prices: Prices, mark: Uint8Array, scope: readonly number[], bound: number): boolean => {
-    const worth = new Map<number, bigint>(scope.map((a) => [a, BigInt(p.cost[a]!) * BigInt(prices.scale)]));
+  const round = (prices: Prices, mark: Uint8Array, scope: ReadonlySet<number>, bound: number): boolean => {
+    const scale = BigInt(prices.scale);
+    const worth = new Map([...scope].map((a) => [a, BigInt(p.cost[a]!) * scale]));
     const add = (a: number, v: bigint): void => void worth.set(a, (worth.get(a) ?? 0n) + v);
     let total = 0n;
     for (const [i, k] of prices.cut.entries()) {
       const price = BigInt(prices.price[i]!);
-      if (price < 0n || prices.scale <= 0) throw new Error('a price is negative');
+      if (price < 0n || scale <= 0n) return false;
       if (cuts[k]!.of < 0) total += price;
       else add(cuts[k]!.of, price);
       for (const b of cuts[k]!.any) add(b, -price);
     }
     for (const [a, v] of worth) if (mark[a] === IN || (mark[a] === FREE && v < 0n)) total += v;
-    const enough = BigInt(bound - 1) * BigInt(prices.scale); // costs are integers: above bound - 1 means at least bound
+    const enough = BigInt(bound - 1) * scale; // costs are whole numbers: more than bound - 1 is at least bound
     if (total > enough) return true;
     for (const [a, v] of worth) if (mark[a] === FREE && total + (v < 0n ? -v : v) > enough) mark[a] = v < 0n ? IN : OUT;
     return false;
   };
 
-  const proves = (node: ProofNode, before: Uint8Array, scope: readonly number[], bound: number): boolean => {
+  const proves = (node: ProofNode, before: Uint8Array, scope: ReadonlySet<number>, bound: number): boolean => {
     const mark = before.slice();
     if (!propagate(mark)) return true;
     for (const prices of node.rounds) if (round(prices, mark, scope, bound) || !propagate(mark)) return true;
-    const parts: readonly ProofPart[] = node.split ?? [];
-    const seen = new Set<number>(parts.flatMap((part) => part.actions));
-    if (seen.size !== parts.reduce((sum, part) => sum + part.actions.length, 0)) return false;
+    const rest = new Set(scope);
     let total = 0;
-    for (const a of scope) if (mark[a] === IN && !seen.has(a)) total += p.cost[a]!;
-    for (const part of parts) {
-      if (!part.actions.every((a) => inScope(scope, a)) || !proves(part.proof, mark, part.actions, part.bound))
-        return false;
-      total += part.bound;
+    for (const { actions, bound: least, proof } of node.split ?? []) {
+      if (!actions.every((a) => rest.delete(a)) || !proves(proof, mark, new Set(actions), least)) return false;
+      total += least;
     }
+    for (const a of rest) if (mark[a] === IN) total += p.cost[a]!;
     if (total >= bound) return true;
     if (node.branch === undefined) return false;
-    const [without, within] = [mark.slice(), mark.slice()];
-    without[node.branch.on] = OUT;
-    within[node.branch.on] = IN;
-    return proves(node.branch.without, without, scope, bound) && proves(node.branch.with, within, scope, bound);
+    const side = (child: ProofNode, as: number): boolean => {
+      const assumed = mark.slice();
+      assumed[node.branch!.on] = as;
+      return proves(child, assumed, scope, bound);
+    };
+    return side(node.branch.without, OUT) && side(node.branch.with, IN);
   };
-  const everything = Array.from({ length: n }, (_, a) => a).filter((a) => !done.has(a));
-  const start = new Uint8Array(n);
+  const start = new Uint8Array(p.clauses.length);
   for (const a of banned) start[a] = OUT;
-  return proves(proof, start, everything, answer.lowerBound) ? null : `the bound ${answer.lowerBound} is not proved`;
-}
-
-const scopes = new WeakMap<readonly number[], ReadonlySet<number>>();
-function inScope(scope: readonly number[], a: number): boolean {
-  let set = scopes.get(scope);
-  if (set === undefined) scopes.set(scope, (set = new Set(scope)));
-  return set.has(a);
+  const open = new Set([...start.keys()].filter((a) => !done.has(a)));
+  return proves(answer.certificate.proof, start, open, answer.lowerBound)
+    ? null
+    : `bound ${answer.lowerBound} not proved`;
 }

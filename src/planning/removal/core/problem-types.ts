@@ -23,7 +23,9 @@ export interface CoreProblem {
 }
 
 export interface CoreProgress {
+  /** proved for the whole problem so far */
   readonly lower: number;
+  /** null until every part has a plan */
   readonly upper: number | null;
   readonly nodes: number;
 }

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { generate } from '../../../../fixtures/planning/random-instances.mjs';
 import { checkCertificate } from './check-certificate.ts';
-import type { CoreAnswer, CoreProblem } from './problem-types.ts';
+import type { CoreAnswer, CoreProblem, CoreProgress } from './problem-types.ts';
 import { solveCore } from './solve-core.ts';
 import { enumerate, executable, reached, tinyProblem } from './testing/problems.ts';
 
@@ -126,14 +126,16 @@ describe('when time runs out', () => {
     expect(checkCertificate(p, answer)).toBeNull();
     expect(reached(p, new Set(answer.set))).toBe(true);
   });
-  test('progress names bounds that close in', () => {
-    const seen: number[][] = [];
-    solveCore(p, { onProgress: ({ lower, upper }) => seen.push([lower, upper ?? -1]) });
-    expect(seen.length).toBeGreaterThan(0);
-    for (const [lower, upper] of seen) {
-      expect(lower!).toBeLessThanOrEqual(best);
-      expect(upper!).toBeGreaterThanOrEqual(best);
-    }
+  test('progress: the proved bound rises to the answer, the plan comes last', () => {
+    const seen: CoreProgress[] = [];
+    solveCore(p, { onProgress: (now) => seen.push(now) });
+    expect(seen.length).toBeGreaterThan(1);
+    seen.reduce((before, now) => {
+      expect(now.lower).toBeGreaterThanOrEqual(before.lower);
+      expect(now.nodes).toBeGreaterThanOrEqual(before.nodes);
+      return now;
+    });
+    expect(seen.at(-1)).toMatchObject({ lower: best, upper: best });
   });
 });
 

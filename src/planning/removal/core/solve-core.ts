@@ -15,7 +15,7 @@ import {
 } from './problem-types.ts';
 import { closure, orderOf } from './reach.ts';
 import type { Trail } from './simplify.ts';
-import { solveGraph } from './solve-parts.ts';
+import { type Limits, solveGraph } from './solve-parts.ts';
 import { provenCuts } from './witness.ts';
 
 export function solveCore(p: CoreProblem, o: CoreOptions = {}): CoreAnswer {
@@ -36,12 +36,18 @@ export function solveCore(p: CoreProblem, o: CoreOptions = {}): CoreAnswer {
     trail.forced.push(t);
     ledger.note(GOAL, [t], []);
   }
-  const limits = { nodesLeft: o.nodeBudget ?? Number.POSITIVE_INFINITY, nodes: 0, stop: o.shouldStop ?? (() => false) };
   const fixed = trail.forced.slice();
-  const answer = solveGraph(openGraph(p), trail, limits, (a) => p.cost[a]!);
-  if (answer === null) return { kind: 'impossible', unreachable: unreachable(p) };
   let base = 0;
   for (const a of fixed) base += p.cost[a]!;
+  const limits: Limits = {
+    nodesLeft: o.nodeBudget ?? Number.POSITIVE_INFINITY,
+    nodes: 0,
+    stop: o.shouldStop ?? (() => false),
+    lower: base,
+    report: ({ lower, nodes }) => o.onProgress?.({ lower, upper: null, nodes }),
+  };
+  const answer = solveGraph(openGraph(p), trail, limits, (a) => p.cost[a]!);
+  if (answer === null) return { kind: 'impossible', unreachable: unreachable(p) };
   const lowerBound = base + answer.lower;
   if (answer.upper === null)
     return withCertificate({ kind: 'gap', cost: null, lowerBound, set: null }, p, ledger, answer.proof);

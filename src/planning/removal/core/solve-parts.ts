@@ -18,6 +18,9 @@ export interface Limits {
   nodesLeft: number;
   nodes: number;
   readonly stop: () => boolean;
+  /** proved so far for the whole problem, and who wants to hear of it */
+  lower: number;
+  readonly report: (limits: Limits) => void;
 }
 
 export interface PartAnswer {
@@ -45,6 +48,7 @@ export function solveGraph(
   const set: number[] = trail.forced.slice(before);
   for (const a of set) lower += costOf(a);
   upper = lower;
+  if (!deep) limits.lower += lower;
   const split: ProofPart[] = [];
   for (const g of parts) {
     const actions: number[] = [];
@@ -52,6 +56,8 @@ export function solveGraph(
     const answer = solvePart(g, trail, limits, costOf, deep);
     if (answer === null) return null;
     lower += answer.lower;
+    if (!deep) limits.lower += answer.lower;
+    limits.report(limits);
     upper = upper === null || answer.upper === null ? null : upper + answer.upper;
     for (const a of answer.set) set.push(a);
     split.push({ actions, bound: answer.lower, proof: answer.proof });
