@@ -84,7 +84,8 @@ function isLast({ closure }: Moment, look: LookRule, x: number): boolean {
 }
 
 function lostByStates(moment: Moment, look: LookRule, open: readonly number[], x: number, reach: Reach): boolean {
-  return !open.includes(x) && moment.closureWithout([...open, x], reach).truth[look.visible] === 0;
+  if (open.every((j) => j === x) && !goesWith(moment, x, look)) return false;
+  return moment.closureWithout([...open, x], reach).truth[look.visible] === 0;
 }
 
 /**
@@ -104,7 +105,7 @@ export class LookWatch {
       const look = model.looks[l]!;
       if (model.looksOf.get(x)?.includes(l) && world.holds(look.visible) && goesWith(this.moment, x, look)) return true;
       const open = openJoints(this.moment, look);
-      if (open.length === 0 || open.includes(x)) continue;
+      if (open.length === 0 || (open.includes(x) && model.movesStates[x] === 0)) continue;
       const ways = this.waysOf(l, look, open);
       if (ways === null) continue;
       if (reach === undefined) reach = this.moment.reachWithout(x);

@@ -22,7 +22,7 @@ export class SlowFits {
   readonly meaning: RigMeaning;
   readonly now: World;
   readonly forced = new Set<ActionId>();
-  readonly withdrawn = new Map<ActionId, ReadonlySet<Need>>();
+  readonly withdrawn = new Map<ActionId, ReadonlySet<string>>();
   readonly stays = new Set<ActionId>();
   private readonly heldByFact = new Set<string>();
 
@@ -51,13 +51,23 @@ export class SlowFits {
           const rests = stands.find((x) => meaning.allowed(a, { ...x, facts: everything }));
           if (rests) {
             const off = this.asks(a).filter((c) => !meaning.holds(c.need, c.places, rests));
-            this.withdrawn.set(a, new Set(off.map((c) => c.need)));
-            for (const h of meaning.hindrances(a, rests))
-              if (h.rule === 'hold') this.heldByFact.add(JSON.stringify(h.need));
+            this.withdrawn.set(a, new Set(off.map(keyOf)));
+            this.holdsByFact(a, rests);
           } else this.forced.add(a);
         }
       }
       w = meaning.after(w, a);
+    }
+  }
+
+  private holdsByFact(joint: ActionId, w: World): void {
+    const s = this.meaning.structure;
+    for (const p of s.parts.keys()) {
+      const rule = p === this.rig.root ? null : s.holdRule(p);
+      const carrying = rule ? s.carrying(p).map((j) => j.id) : [];
+      if (!rule || !carrying.includes(joint) || this.meaning.isOffAircraft(p, w)) continue;
+      const last = carrying.every((j) => j === joint || w.done.has(j));
+      if (last && !this.meaning.holds(rule.need, [rule.of], w)) this.heldByFact.add(p);
     }
   }
 
@@ -116,7 +126,7 @@ export class SlowFits {
   opens(a: ActionId, done: ReadonlySet<ActionId>, reach: Reach): boolean {
     if (this.forced.has(a) || this.stays.has(a) || this.isRefitOnly(a)) return true;
     const settled = this.withdrawn.get(a);
-    if (!this.asks(a).every((c) => settled?.has(c.need) || this.holdsIn(c.need, c.places, done, reach))) return false;
+    if (!this.asks(a).every((c) => settled?.has(keyOf(c)) || this.holdsIn(c.need, c.places, done, reach))) return false;
     const p = parseRemove(a);
     const s = this.meaning.structure;
     for (const setup of this.rig.setups) {
@@ -126,7 +136,7 @@ export class SlowFits {
     }
     const rule = p === null ? null : s.holdRule(p);
     if (p === null || rule === null) return true;
-    if (s.carrying(p).some((j) => this.forced.has(j.id)) || this.heldByFact.has(JSON.stringify(rule.need))) return true;
+    if (s.carrying(p).some((j) => this.forced.has(j.id)) || this.heldByFact.has(p)) return true;
     return (
       this.holdsIn(rule.need, [rule.of], done, reach) ||
       s
@@ -288,4 +298,8 @@ export class SlowFits {
       ),
     );
   }
+}
+
+function keyOf(c: Asked): string {
+  return JSON.stringify([c.need, c.places]);
 }
