@@ -15,7 +15,7 @@ export type Found =
   | { readonly kind: 'spent'; readonly tried: number };
 
 /** Tried combinations times the number of actions, so that big rigs stop as soon as small ones. */
-const BUDGET = 3_000_000;
+const BUDGET = 800_000;
 
 export function searchOrder(moment: Moment): Found {
   const search = new Search(moment);

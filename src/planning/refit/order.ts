@@ -16,7 +16,10 @@ type OrderAnswer = Pick<FitsAnswer, 'order' | 'reason' | 'lastSeen'>;
 
 export function planOrder(moment: Moment, wiring: Wiring): OrderAnswer {
   const strip = stripOrder(moment, wiring);
-  if (strip.left.length > 0 && strip.held.length === 0) return without(whyNoOrder(moment, strip));
+  if (strip.left.length > 0) {
+    const most = strip.held.length === 0 ? strip : stripOrder(moment, wiring, true);
+    if (most.left.length > 0) return without(whyNoOrder(moment, most));
+  }
   if (strip.left.length === 0) {
     const walk = layOut(moment, [...strip.sequence].reverse(), strip.makes);
     if (walk) return answer(moment, walk);

@@ -25,8 +25,9 @@ export interface StripOrder {
   readonly makes: readonly number[];
 }
 
-export function stripOrder(moment: Moment, wiring: Wiring): StripOrder {
-  return new Placing(moment, wiring).run();
+/** `freely`: holds and guards are left out; what is then left over can be placed in no order. */
+export function stripOrder(moment: Moment, wiring: Wiring, freely = false): StripOrder {
+  return new Placing(moment, wiring, freely).run();
 }
 
 class Placing {
@@ -45,6 +46,7 @@ class Placing {
   constructor(
     private readonly moment: Moment,
     private readonly wiring: Wiring,
+    private readonly freely: boolean,
   ) {
     const { model, recorded } = moment;
     const now = recorded.world;
@@ -166,6 +168,7 @@ class Placing {
 
   private mayPlace(a: number): boolean {
     const { world } = this;
+    if (this.freely) return true;
     if (this.moment.recorded.forced[a] === 0 && world.brokenHolds(a).length > 0) return false;
     if (this.whole.length === 0) return true;
     if (world.guardsChanged(a, 'undone').length > 0) return false;
