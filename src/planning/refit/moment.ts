@@ -2,6 +2,10 @@
  * One situation, laid over the model: what fits, what fitting it locks out, which looks it hides. Holds the closure of
  * everything done, so that each action is asked by a trial on it (see `closure.ts`).
  *
+ * What takes part in the closure without conditions: forced actions; work of the strip only and work of the refit only,
+ * since nothing undoes them on the way back; and single conditions that rested on a fact given no longer. Guards are
+ * left out (docs/adr/0008, 6).
+ *
  * Where an action changes which states can be reached, a trial is not enough (a state need met before is met no longer,
  * or the other way round); then, and only then, the closure is made again for that action.
  */
