@@ -6,8 +6,15 @@ import { useTheme } from './sheet/theme.ts';
 import { fetchJobs, type JobListed } from './state/client.ts';
 import { JobProvider } from './state/use-job.tsx';
 
-const OffScreen = lazy(() => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen })));
-const FitsScreen = lazy(() => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen })));
+const loadOff = () => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen }));
+const loadFits = () => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen }));
+const OffScreen = lazy(loadOff);
+const FitsScreen = lazy(loadFits);
+
+/** Screen and planner load while the job is still being fetched. */
+void (window.location.pathname.startsWith('/fits') ? loadFits() : loadOff()).then(() =>
+  import('./state/use-plan.ts').then((m) => m.warmPlanner()),
+);
 
 export function App() {
   const [theme, setTheme] = useTheme();

@@ -6,19 +6,23 @@ import { clear, type Hindrance, parseRemove, parseSet, RigMeaning, type World } 
 import type { HoldRule } from '../../domain/rig/rig-structure.ts';
 import type { ActionId, Need, Operation, Rig, Setup } from '../../domain/rig/rig-types.ts';
 
+interface Hold {
+  readonly rule: HoldRule | null;
+  readonly joints: ReadonlySet<string>;
+}
+
 export class Conditions {
   readonly meaning: RigMeaning;
   private readonly start: World;
   private readonly operations: ReadonlyMap<string, Operation>;
   private readonly setups: ReadonlyMap<string, Setup>;
-  private readonly holds: ReadonlyMap<string, readonly HoldRule[]>;
+  private readonly holds = new Map<string, Hold>();
 
   constructor(readonly rig: Rig) {
     this.meaning = new RigMeaning(rig);
     this.start = this.meaning.start();
     this.operations = new Map(rig.operations.map((o) => [o.id, o]));
     this.setups = new Map(rig.setups.map((s) => [s.id, s]));
-    this.holds = this.holdsByJoint();
   }
 
   /** Unmet on the complete aircraft, in its first states. A hold counts although its joint is not yet the last. */
@@ -62,7 +66,7 @@ export class Conditions {
     return [
       ...this.unmet('part', needs, places),
       ...hazards.flatMap((h) => this.unmet('hazard', h.clearedBy, places, h.kind)),
-      ...(this.holds.get(id) ?? []).flatMap((h) => this.unmet('hold', h.need, [h.of])),
+      ...this.holdsOf(id).flatMap((h) => this.unmet('hold', h.need, [h.of])),
     ];
   }
 
@@ -77,16 +81,33 @@ export class Conditions {
     });
   }
 
-  private holdsByJoint(): ReadonlyMap<string, readonly HoldRule[]> {
-    const holds = new Map<string, HoldRule[]>();
+  /** Holds of the parts whose skin the joint crosses, where it is among what carries them. */
+  private holdsOf(id: string): readonly HoldRule[] {
     const s = this.meaning.structure;
-    const asks = (p: string) => s.chain(p).some((q) => s.parts.get(q)?.hold !== undefined);
-    for (const p of s.parts.keys()) {
-      const rule = p === this.rig.root || !asks(p) ? null : s.holdRule(p);
-      if (rule === null) continue;
-      for (const joint of s.carrying(p)) (holds.get(joint.id) ?? holds.set(joint.id, []).get(joint.id)!).push(rule);
+    const ends = s.attachments.get(id)?.joins ?? [];
+    const crossed = (p: string) => ends.some((e) => s.isInside(e, p)) && ends.some((e) => !s.isInside(e, p));
+    const parts = new Set(
+      ends.flatMap((e) => s.chain(e)).filter((p) => p !== this.rig.root && crossed(p) && this.asksForHold(p)),
+    );
+    return [...parts].flatMap((p) => {
+      const { rule, joints } = this.holdOf(p);
+      return rule !== null && joints.has(id) ? [rule] : [];
+    });
+  }
+
+  private asksForHold(part: string): boolean {
+    const s = this.meaning.structure;
+    return s.chain(part).some((q) => s.parts.get(q)?.hold !== undefined);
+  }
+
+  private holdOf(part: string): Hold {
+    let hold = this.holds.get(part);
+    if (hold === undefined) {
+      const s = this.meaning.structure;
+      hold = { rule: s.holdRule(part), joints: new Set(s.carrying(part).map((a) => a.id)) };
+      this.holds.set(part, hold);
     }
-    return holds;
+    return hold;
   }
 }
 

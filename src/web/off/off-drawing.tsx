@@ -17,7 +17,7 @@ import type { OffView } from './off-screen.tsx';
 export function OffDrawing({ view, screen }: { readonly view: OffView; readonly screen: Screen }) {
   const { job } = useOpenJob();
   const hasPlan = view.goalPart !== null && view.rows.length > 0;
-  const isDrawing = !hasPlan || screen.get('view') === 'drawing';
+  const isDrawing = screen.get('view') === 'drawing' || (!hasPlan && !view.plan.working);
   const hasSheets = sheetsOfJob(job.invented).length > 0;
   return (
     <>
@@ -43,7 +43,7 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
         )}
       </div>
       <div className="canvas">
-        {!hasPlan ? (
+        {view.goalPart === null ? (
           <ContactSheet job={job} onChoose={(part) => view.choose(part)} />
         ) : isDrawing ? (
           <OffPlate view={view} screen={screen} />

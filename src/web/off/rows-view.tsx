@@ -20,7 +20,11 @@ export function RowsView({ job, rows, lit, selected, roving, onHover }: RowsView
   const list = useRef<HTMLOListElement>(null);
   useEffect(() => {
     if (selected === null) return;
-    list.current?.querySelector(`[data-row="${CSS.escape(selected)}"]`)?.scrollIntoView({ block: 'nearest' });
+    const row = list.current?.querySelector(`[data-row="${CSS.escape(selected)}"]`);
+    // A gate right above belongs to the step: it must not stay half out of sight.
+    const gate = row?.previousElementSibling;
+    if (gate?.classList.contains('gate')) gate.scrollIntoView({ block: 'nearest' });
+    row?.scrollIntoView({ block: 'nearest' });
   }, [selected]);
   return (
     <ol className="rows" ref={list} {...roving.listProps} onPointerLeave={() => onHover(null)}>

@@ -42,7 +42,9 @@ export function TitleBlock({ job, jobs, sheet, person, network, onJob, onPerson 
         <div>
           <dt>Network</dt>
           <dd className={network.away ? 'warn' : undefined}>
-            <span role="status">{network.words}</span>
+            <span role="status" className="told">
+              {network.words}
+            </span>
           </dd>
         </div>
         <div>

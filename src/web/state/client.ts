@@ -20,16 +20,18 @@ export async function fetchJobs(): Promise<Result<readonly JobListed[]>> {
   return got.ok ? ok((await got.value.json()) as readonly JobListed[]) : got;
 }
 
+/** All entries after `after`; a long journal comes in several pieces. */
 export async function fetchEntries(job: string, after: number): Promise<Result<readonly StoredEntry[]>> {
-  const got = await ask(`/api/jobs/${encodeURIComponent(job)}/entries?after=${after}`);
-  if (!got.ok) return got;
-  const text = await got.value.text();
-  return ok(
-    text
-      .split('\n')
-      .filter((l) => l !== '')
-      .map((l) => JSON.parse(l) as StoredEntry),
-  );
+  const entries: StoredEntry[] = [];
+  for (let more = true; more; ) {
+    const from = entries.at(-1)?.seq ?? after;
+    const got = await ask(`/api/jobs/${encodeURIComponent(job)}/entries?after=${from}`);
+    if (!got.ok) return got;
+    const lines = (await got.value.text()).split('\n').filter((l) => l !== '');
+    entries.push(...lines.map((l) => JSON.parse(l) as StoredEntry));
+    more = lines.length > 0 && got.value.headers.get('x-more') === 'true';
+  }
+  return ok(entries);
 }
 
 /** Sends device halves: exact text and digest. Sending twice is harmless (same id, same digest). */

@@ -114,7 +114,7 @@ function useNetwork(snapshot: JobSnapshot): OpenJob['network'] {
     return () => clearInterval(timer);
   }, [awaySince]);
   const waiting = pending === 0 ? '' : ` · ${pending} to send`;
-  if (problem !== null) return { words: `${problem.message} ${problem.remedy}`, away: true };
+  if (problem !== null) return { words: `kept here, not taken in: ${problem.message} ${problem.remedy}`, away: true };
   if (awaySince === null) return { words: pending === 0 ? 'here' : `here${waiting}`, away: false };
   const minutes = Math.floor((Date.now() - awaySince) / 60_000);
   const since =

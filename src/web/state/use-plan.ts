@@ -92,6 +92,16 @@ export function usePlan<R extends Reply>(question: Question | null, ask: Ask | n
   return { reply, problem, working, seconds, progress, stopped, stop, again };
 }
 
+function newWorker(): Worker {
+  return new Worker(new URL('./planner-worker.ts', import.meta.url), { type: 'module' });
+}
+
+/** A worker that is loading while the page fetches the job, so that the first plan does not wait for it. */
+let spare: Worker | null = null;
+export function warmPlanner(): void {
+  spare ??= newWorker();
+}
+
 /** One worker and the question it is busy with. */
 class PlannerLine {
   private worker: Worker | null = null;
@@ -134,7 +144,8 @@ class PlannerLine {
   }
 
   private start(): Worker {
-    const worker = new Worker(new URL('./planner-worker.ts', import.meta.url), { type: 'module' });
+    const worker = spare ?? newWorker();
+    spare = null;
     worker.addEventListener('message', (e: MessageEvent<FromPlanner>) => {
       if ('result' in e.data) this.settle?.(e.data.id, e.data.result);
       else this.tell?.(e.data.progress);

@@ -42,9 +42,11 @@ const MAKE_AGAIN: Readonly<Record<AttachmentKind, string>> = {
   other: 'Make',
 };
 
-/** A name that begins with a verb says itself what is done: the verb stands before an article or a little word. */
+/** Verbs that names of joints begin with: taken off where the joint is made again, or spoken of as a thing. */
 const UNDOING =
-  /^(?!The |A |An )[A-Z][a-z]+ (?=(the|a|an|both|all|each|one|two|three|four|five|six|eight|port|starboard|upper|lower|forward|rear|left|right)\b)|^(Back off|Drill out|Press out|Slide off|Slide out|Lift off|Lift out|Take off|Take out|Drive out|Knock out|Let go|Ease out|Ease off|Screw out|Draw out) /;
+  /^(Back off|Break|Cut|Disconnect|Draw|Drift|Drill out|Drive|Ease|Lift|Mark|Open|Part|Press out|Press|Pull|Release|Screw|Slacken|Slide|Slip|Take|Turn|Unbolt|Undo|Unhook|Unlash|Unlace|Unpin|Unscrew|Unsolder|Untie|Wind) /;
+/** "and screw the end out", "split pin out", and the little word at the end that only goes with the verb. */
+const GOES_WITH_IT = [/ and [^,]+(?=,|$)/, /, [a-z ]+ out(?=,|$)/, / (out|off|back|away|down)(?=,|$)/];
 
 export function namesOf(rig: Rig): Names {
   const parts = new Map(rig.parts.map((p) => [p.id, p]));
@@ -103,28 +105,12 @@ function namedFastener(joint: Attachment): readonly string[] | null {
   return joint.joins.length > 2 ? joint.joins.slice(0, 1) : null;
 }
 
-const UNDO: Readonly<Record<AttachmentKind, string>> = {
-  bolted: 'Undo',
-  studs: 'Undo',
-  pinned: 'Draw',
-  threaded: 'Back off',
-  riveted: 'Drill out',
-  welded: 'Cut',
-  bonded: 'Part',
-  pressed: 'Press out',
-  splined: 'Slide off',
-  meshed: 'Draw apart',
-  clamped: 'Slacken',
-  line: 'Disconnect',
-  cable: 'Disconnect',
-  lashed: 'Unlash',
-  other: 'Release',
-};
-
-/** As it is named, where the name says what is done; else with the verb of its kind. */
+/** A joint is named by what the mechanic does; one without a name by what it is and joins. */
 export function stripName(joint: Attachment): string {
-  const name = joint.name ?? joint.id;
-  return UNDOING.test(name) ? name : `${UNDO[joint.kind ?? 'other']} ${lowerFirst(name)}`;
+  return (
+    joint.name ??
+    `Undo ${joint.kind === undefined || joint.kind === 'other' ? 'joint' : `${joint.kind} joint`} ${joint.id}`
+  );
 }
 
 export function refitName(joint: Attachment): string {
@@ -134,7 +120,8 @@ export function refitName(joint: Attachment): string {
 
 function thingOf(joint: Attachment): string {
   const name = joint.name ?? joint.id;
-  return UNDOING.test(name) ? name.replace(UNDOING, '').replace(/, [a-z ]+ out(?=,|$)/, '') : lowerFirst(name);
+  if (!UNDOING.test(name)) return lowerFirst(name);
+  return GOES_WITH_IT.reduce((rest, words) => rest.replace(words, ''), name.replace(UNDOING, ''));
 }
 
 /** The hand of an action: that of its first part that has one. */

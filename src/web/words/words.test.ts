@@ -32,7 +32,16 @@ test('a joint is named by what undoes it, and going back by what makes it again'
   const named = { id: 'j', joins: ['a', 'b'], kind: 'pinned', name: 'Draw the steering shear pin' } as const;
   const noun = { id: 'j', joins: ['a', 'b'], kind: 'riveted', name: 'Row along C9' } as const;
   expect([stripName(named), refitName(named)]).toEqual(['Draw the steering shear pin', 'Pin the steering shear pin']);
-  expect([stripName(noun), refitName(noun)]).toEqual(['Drill out row along C9', 'Row along C9']);
+  expect([stripName(noun), refitName(noun)]).toEqual(['Row along C9', 'Row along C9']);
+  const cable = {
+    id: 'j',
+    joins: ['a', 'b'],
+    kind: 'cable',
+    name: 'Cut the wire and screw the right-hand end out, turnbuckle 9',
+  } as const;
+  expect(refitName(cable)).toBe('Connect the wire, turnbuckle 9');
+  const pin = { id: 'j', joins: ['a', 'b'], kind: 'pinned', name: 'Drift the port trunnion pin out' } as const;
+  expect(refitName(pin)).toBe('Pin the port trunnion pin');
   const bolt = {
     id: 'j',
     joins: ['a', 'b'],
