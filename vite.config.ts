@@ -5,12 +5,14 @@ import { defineConfig } from 'vite';
 export default defineConfig(({ command }) => {
   // A build started from a test run would otherwise carry the libraries' development halves.
   if (command === 'build') process.env.NODE_ENV = 'production';
+  const shop = `http://localhost:${process.env.WITNESSMARK_PORT ?? '4377'}`;
   return {
     root: 'src/web',
     base: '/',
     plugins: [react()],
     build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, manifest: true },
     worker: { format: 'es' },
-    server: { proxy: { '/api': `http://127.0.0.1:${process.env.WITNESSMARK_PORT ?? '4377'}` } },
+    // The shop's machine records only for its own page: while developing, this page speaks as that one.
+    server: { proxy: { '/api': { target: shop, changeOrigin: true, headers: { origin: shop } } } },
   };
 });

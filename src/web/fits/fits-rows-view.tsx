@@ -5,8 +5,9 @@ import type { Roving } from '../sheet/use-roving.ts';
 import type { JobView } from '../state/job-view.ts';
 import { listWords } from '../words/figures.ts';
 import { handOf, lowerFirst } from '../words/names.ts';
+import { placeName } from './fits-head.tsx';
 import type { FitsRow } from './fits-rows.ts';
-import { type FitsView, placeName } from './fits-screen.tsx';
+import type { FitsView } from './fits-screen.tsx';
 
 export interface FitsRowsProps {
   readonly job: JobView;

@@ -111,7 +111,20 @@ function harmSays(job: JobView, e: FitsEntry): FitsRow['says'] {
   return [...says, { text: '.', strong: false }];
 }
 
-function few(words: readonly string[]): string {
+/** "the lug bolt, 5 of 6" and "the lug bolt, 6 of 6" are "the lug bolt (2 of them)". */
+function condensed(words: readonly string[]): readonly string[] {
+  const counts = new Map<string, readonly string[]>();
+  for (const word of words) {
+    const base = word.replace(ONE_OF, '');
+    counts.set(base, [...(counts.get(base) ?? []), word]);
+  }
+  return [...counts].map(([base, same]) =>
+    same.length === 1 ? (same[0] ?? base) : `${base} (${same.length} of them)`,
+  );
+}
+
+function few(each: readonly string[]): string {
+  const words = condensed(each);
   return words.length <= 3 ? listWords(words) : `${words.slice(0, 2).join(', ')} and ${words.length - 2} more`;
 }
 
@@ -119,7 +132,7 @@ function afterWords(job: JobView, e: FitsEntry): string {
   const [first] = e.roots;
   if (first === undefined) return e.hides.length === 1 ? 'until it is seen' : `until ${e.hides.length} looks are done`;
   const rest = e.roots.length + e.hides.length - 1;
-  return `after ${shortName(job.names.thing(first))}${rest > 0 ? ` and ${rest} more` : ''}`;
+  return `after ${shortName(job.names.thing(first)).replace(ONE_OF, '')}${rest > 0 ? ` and ${rest} more` : ''}`;
 }
 
 function plainSays(job: JobView, e: FitsEntry): FitsRow['says'] {

@@ -60,6 +60,7 @@ test('bolts of one lug are strung on one wire', () => {
 
 test('as many columns as keep a tag at its size, and at least one', () => {
   expect(columnsIn(320)).toBe(1);
+  expect(columnsIn(500)).toBe(2);
   expect(columnsIn(590)).toBe(2);
   expect(columnsIn(1100)).toBe(3);
 });

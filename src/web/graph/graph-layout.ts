@@ -60,8 +60,10 @@ interface Item {
   y: number;
 }
 
+/** As many columns as the window holds at full size; two already where they fit at four fifths. */
 export function columnsIn(width: number): number {
-  return Math.max(1, Math.floor((width - 2 * EDGE + GAP) / (TAG.width + GAP)));
+  const full = (w: number) => Math.floor((w - 2 * EDGE + GAP) / (TAG.width + GAP));
+  return Math.max(1, full(width), Math.min(2, full(width / 0.8)));
 }
 
 export function placeTags(tags: readonly TagToPlace[], wires: readonly Wire[], columns: number): TagSheet {

@@ -72,6 +72,9 @@ function OtherKey({ view }: { readonly view: OffView }) {
               <small>{o.more}</small>
             </MenuItem>
           ))}
+          <MenuItem id="why-not" textValue="Why not?" className="item">
+            Why not?<small>what stands in the way of this step</small>
+          </MenuItem>
         </Menu>
       </Popover>
     </MenuTrigger>

@@ -1,16 +1,14 @@
 /**
  * What is asked after the tap, never before it: each leaf can be left at once and nothing that was recorded is lost.
  */
-import { useRef, useState } from 'react';
 import { recording } from '../../journal/commands.ts';
 import { Leaf } from '../sheet/leaf.tsx';
-import { touched } from '../state/acts.ts';
-import type { WhyNotReply } from '../state/planner-talk.ts';
+import { Refused } from '../sheet/refused.tsx';
+import { WordsLeaf } from '../sheet/words-leaf.tsx';
 import { useOpenJob } from '../state/use-job.tsx';
 import { lowerFirst } from '../words/names.ts';
-import { FindBox } from './find-box.tsx';
-import { nearParts } from './near-parts.ts';
 import type { OffView } from './off-screen.tsx';
+import { FirstLeaf, NothingLeaf, type OneAction, StuckLeaf } from './part-leaves.tsx';
 import { WaysLeaf } from './ways-leaf.tsx';
 import { WhyNotLeaf } from './why-not-leaf.tsx';
 
@@ -20,8 +18,6 @@ export type Asking =
   | { readonly kind: 'word'; readonly action: string; readonly cautions: readonly string[] }
   | { readonly kind: 'stopped'; readonly subject: string }
   | { readonly kind: 'ways' };
-
-export type WhyNot = WhyNotReply;
 
 export interface LeavesProps {
   readonly asking: Asking | null;
@@ -72,141 +68,6 @@ export function OffLeaves({ asking, onAsk, view, onWord }: LeavesProps) {
     default:
       return asking satisfies never;
   }
-}
-
-/** A tap that could not be recorded, said once. */
-export function Refused() {
-  const { refused } = useOpenJob();
-  const [left, setLeft] = useState<unknown>(null);
-  if (refused === null || refused === left) return null;
-  return (
-    <Leaf title="That was not recorded" onLeave={() => setLeft(refused)}>
-      <p className="lede">{refused.message}</p>
-      <p className="lede">{refused.remedy}</p>
-      <div className="keys-line">
-        <button type="button" className="key go" onClick={() => setLeft(refused)}>
-          Back to the list
-        </button>
-      </div>
-    </Leaf>
-  );
-}
-
-const GENTLY = [
-  'a hidden pin or keeper?',
-  'soak, and wait',
-  'warmth, where the metal allows',
-  'along its axis only',
-  'ask the lead',
-];
-
-interface OneAction {
-  readonly action: string;
-  readonly onLeave: () => void;
-}
-
-/** Recorded before anything is asked; then what touches it, chosen from what is near or found by name. */
-function StuckLeaf({ action, onLeave }: OneAction) {
-  const { job, record } = useOpenJob();
-  const field = useRef<HTMLInputElement>(null);
-  const [kept, setKept] = useState(false);
-  if (!kept) {
-    setKept(true);
-    queueMicrotask(() => record(recording('stuck', { action })));
-  }
-  const choose = (by: string) => {
-    record(touched(action, by));
-    onLeave();
-  };
-  return (
-    <Leaf title="Stop. Do not force it." onLeave={onLeave}>
-      <p className="lede">
-        “{job.names.strip(action)}” is recorded as stuck. Something is still holding, or in the way. It may be under
-        load.
-      </p>
-      <h3>What touches it?</h3>
-      <div className="choices">
-        {nearParts(job, action).map((part) => (
-          <button type="button" key={part} className="key" onClick={() => choose(part)}>
-            {job.names.part(part)}
-            <small>{part}</small>
-          </button>
-        ))}
-      </div>
-      <FindBox
-        job={job}
-        field={field}
-        label="Find what touches it"
-        placeholder="or find it: number, name, bag"
-        onFind={choose}
-      />
-      <h3>Then, gently, in this order</h3>
-      <p>{GENTLY.join(' · ')}</p>
-      <div className="keys-line">
-        <button type="button" className="key" onClick={onLeave}>
-          Not known yet
-        </button>
-      </div>
-    </Leaf>
-  );
-}
-
-function FirstLeaf({ action, onLeave }: OneAction) {
-  const { job, record } = useOpenJob();
-  const field = useRef<HTMLInputElement>(null);
-  const choose = (part: string) => {
-    const first = `remove:${part}`;
-    const done = job.done.has(first) ? [] : [{ kind: 'something-else', action: first } as const];
-    record(...done, recording('came-off-first', { action: first, before: action }));
-    onLeave();
-  };
-  return (
-    <Leaf title="What had to come off first?" onLeave={onLeave}>
-      <p className="lede">
-        Before: {lowerFirst(job.names.strip(action))}. It is recorded as off, and the order is kept for the next time.
-      </p>
-      <div className="choices">
-        {nearParts(job, action).map((part) => (
-          <button type="button" key={part} className="key" onClick={() => choose(part)}>
-            {job.names.part(part)}
-            <small>{part}</small>
-          </button>
-        ))}
-      </div>
-      <FindBox
-        job={job}
-        field={field}
-        label="Find what came off first"
-        placeholder="or find it: number, name, bag"
-        onFind={choose}
-      />
-    </Leaf>
-  );
-}
-
-function NothingLeaf({ action, onLeave }: OneAction) {
-  const { job, record } = useOpenJob();
-  const subjects = [...new Set([action, ...job.names.partsOf(action)])];
-  return (
-    <Leaf title="Looked: nothing here" onLeave={onLeave}>
-      <p className="lede">“None is fitted” is not the same as “not looked”. Of what?</p>
-      <div className="choices">
-        {subjects.map((subject) => (
-          <button
-            type="button"
-            key={subject}
-            className="key"
-            onClick={() => {
-              record(recording('nothing-here', { subject }));
-              onLeave();
-            }}
-          >
-            {subject === action ? job.names.strip(subject) : job.names.part(subject)}
-          </button>
-        ))}
-      </div>
-    </Leaf>
-  );
 }
 
 function DamageLeaf({ action, onLeave }: OneAction) {
@@ -315,66 +176,6 @@ function WordLeaf({ cautions, onLeave, onWord }: WordLeafProps) {
           Leave it
         </button>
       </div>
-    </Leaf>
-  );
-}
-
-interface WordsLeafProps {
-  readonly title: string;
-  readonly lede: string;
-  readonly label: string;
-  readonly go: string;
-  readonly quick?: readonly string[];
-  readonly onLeave: () => void;
-  readonly onWords: (words: string) => void;
-}
-
-export function WordsLeaf({ title, lede, label, go, quick = [], onLeave, onWords }: WordsLeafProps) {
-  const [words, setWords] = useState('');
-  const give = (text: string) => {
-    onWords(text);
-    onLeave();
-  };
-  return (
-    <Leaf title={title} onLeave={onLeave}>
-      <p className="lede">{lede}</p>
-      {quick.length > 0 && (
-        <div className="choices">
-          {quick.map((q) => (
-            <button type="button" key={q} className="key" onClick={() => give(q)}>
-              {q}
-            </button>
-          ))}
-        </div>
-      )}
-      <form
-        onSubmit={(e) => {
-          e.preventDefault();
-          if (words.trim() !== '') give(words.trim());
-        }}
-      >
-        <label className="cell-name" htmlFor="leaf-words">
-          {label}
-        </label>
-        <div className="find">
-          <div className="field">
-            <input
-              id="leaf-words"
-              value={words}
-              onChange={(e) => setWords(e.target.value)}
-              placeholder="in your own words"
-            />
-          </div>
-        </div>
-        <div className="keys-line">
-          <button type="submit" className="key go" disabled={words.trim() === ''}>
-            {go}
-          </button>
-          <button type="button" className="key" onClick={onLeave}>
-            Leave it
-          </button>
-        </div>
-      </form>
     </Leaf>
   );
 }

@@ -88,3 +88,34 @@ test('what may touch a stuck step never waits for the step itself', () => {
   expect(near).not.toContain('10-01');
   expect(near.length).toBeGreaterThan(0);
 });
+
+test('where it would tip, a gate says so before the step, in the planner’s words', () => {
+  const { job, reply } = asked();
+  const tipsAt = {
+    step: 'nut',
+    point: 'rear',
+    kg: 14,
+    plusMinus: 9,
+    marginKg: 20,
+    text: 'margin 14 ± 9 kg at the rear stand; restrain the tail',
+  };
+  const rows = offRows({ job, answer: { ...reply.answer, tipsAt }, wires: reply.wires, doneShown: [], before: null });
+  const at = rows.findIndex((r) => r.kind === 'tips');
+  expect(rows[at]).toMatchObject({ text: 'margin 14 ± 9 kg at the rear stand; restrain the tail' });
+  expect(rows[at + 1]?.id).toBe('nut');
+});
+
+test('the least loaded support is named with its doubt, and only where a step changed it', () => {
+  const { job, reply } = asked();
+  const loads = [
+    { point: 'front', kg: 700, plusMinus: 9 },
+    { point: 'rear', kg: 51, plusMinus: 9 },
+  ];
+  const steps = reply.answer.steps.map((s, i) => ({
+    ...s,
+    loads: i < 2 ? loads : [{ point: 'rear', kg: 6, plusMinus: 9 }],
+  }));
+  const rows = offRows({ job, answer: { ...reply.answer, steps }, wires: reply.wires, doneShown: [], before: null });
+  const said = rows.flatMap((r) => (r.kind === 'step' ? [r.load?.short ?? null] : []));
+  expect(said.slice(0, 4)).toEqual(['51 ± 9 kg', null, '6 ± 9 kg', null]);
+});

@@ -4,6 +4,7 @@
  */
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Need } from '../../domain/rig/rig-types.ts';
+import { recording } from '../../journal/commands.ts';
 import type { OffAnswer } from '../../planning/answers.ts';
 import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
@@ -107,7 +108,12 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   };
   const acts = {
     didIt: () => (row?.kind === 'gate' ? select(row.clearing[0] ?? row.holds[0] ?? row.id) : didIt()),
-    stuck: () => row?.kind === 'step' && setAsking({ kind: 'stuck', action: row.id }),
+    // Saved first; what touches it is asked after.
+    stuck: () => {
+      if (row?.kind !== 'step') return;
+      record(recording('stuck', { action: row.id }));
+      setAsking({ kind: 'stuck', action: row.id });
+    },
     stopped: () =>
       row !== null && setAsking({ kind: 'stopped', subject: row.kind === 'step' ? row.id : (goalPart ?? row.id) }),
     whyNot: () => row?.kind === 'step' && setAsking({ kind: 'why-not', action: row.id }),
