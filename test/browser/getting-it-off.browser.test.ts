@@ -11,7 +11,7 @@ afterAll(async () => demo.end());
 test('keys alone: find the spring, see the gate before the nut, record two steps and a "stuck", see the plan change, undo', async () => {
   const { page, complaints } = await open(demo, '/');
   await page.getByRole('heading', { name: 'What do you want off?' }).waitFor();
-  expect(await page.title()).toBe('Witnessmark');
+  expect(await page.title()).toBe('Getting it off · Witnessmark');
   await page.keyboard.press('/');
   await page.keyboard.type('main spring');
   await page

@@ -23,6 +23,8 @@ export function ContactSheet({ job, onChoose }: { readonly job: JobView; readonl
     const part = job.find.find((f) => lineOfPart(f.id) === line);
     if (part) onChoose(part.id);
   };
+  if (sheets.length === 0)
+    return <p className="plate quiet">This job has no drawing yet. The list and the tags say what holds what.</p>;
   const order = ['side', ...sheets.map((s) => s.id).filter((id) => id !== 'side' && id !== 'plan' && id !== 'front')];
   return (
     <div className="contact">

@@ -89,6 +89,7 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
     <>
       <Sheet
         view="fits"
+        name="What fits next"
         search={screen.search}
         counts={{ fits: plan.reply === null ? undefined : String(things(all)) }}
         invented={job.invented}

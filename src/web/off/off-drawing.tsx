@@ -24,7 +24,13 @@ export function OffDrawing({ view, screen }: { readonly view: OffView; readonly 
       <div className="over">
         <div>
           <h2 className="eyebrow">
-            {isDrawing ? (hasPlan ? 'Where it sits' : 'Or tap it on a drawing') : 'What holds it, from the outside in'}
+            {isDrawing
+              ? hasPlan
+                ? 'Where it sits'
+                : hasSheets
+                  ? 'Or tap it on a drawing'
+                  : 'No drawing yet'
+              : 'What holds it, from the outside in'}
           </h2>
           {!isDrawing && <p>solid: must come first · dash-dot: in the way, with its harm · struck through: done</p>}
         </div>
@@ -184,6 +190,14 @@ export function NothingWanted({ view }: { readonly view: OffView }) {
   const inside = (id: string) =>
     job.rig.parts.filter((p) => p.within === id || job.names.find(p.within ?? '')?.within === id);
   const shown = job.rig.parts.filter((p) => p.within === undefined && inside(p.id).length >= UNIT_HOLDS);
+  if (job.find.length === 0) {
+    return (
+      <p className="nothing-yet">
+        Nobody has recorded yet what holds what in this job. It grows while taking apart; a rig file of the type can be
+        taken in when a job is made (witnessmark new --rig FILE).
+      </p>
+    );
+  }
   return (
     <div className="rows">
       <div className="place">

@@ -40,19 +40,23 @@ export function goWord({ row }: OffView): string {
   return 'Did it';
 }
 
+/** What you recorded last, with undo; and what somebody else did since, if anything. */
 export function Recorded() {
-  const { job, undo } = useOpenJob();
+  const { job, undo, fromOthers } = useOpenJob();
   const { last } = job;
   return (
     <div className="recorded">
-      {last === null ? (
-        <span>Nothing recorded by you yet.</span>
-      ) : (
-        <span role="status">
-          {hourOf(last.at)} · <b>{last.words}</b>
-          {last.pending ? ' · saved here' : ''}
-        </span>
-      )}
+      <div className="both">
+        {last === null ? (
+          <span>Nothing recorded by you yet.</span>
+        ) : (
+          <span role="status">
+            {hourOf(last.at)} · <b>{last.words}</b>
+            {last.pending ? ' · saved here' : ''}
+          </span>
+        )}
+        {fromOthers !== null && <span className="others">{fromOthers}</span>}
+      </div>
       <button type="button" className="link" disabled={last === null} onClick={undo}>
         Undo
       </button>

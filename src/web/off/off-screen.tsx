@@ -58,6 +58,7 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const [asking, setAsking] = useState<Asking | null>(null);
   const [finding, setFinding] = useState(false);
   const field = useRef<HTMLInputElement>(null);
+  const focusList = useRef(false);
 
   const ask = useMemo(
     () =>
@@ -90,6 +91,7 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const select = (id: string) => screen.set({ at: id });
   const choose = (part: string, next: Way = way) => {
     setFinding(false);
+    focusList.current = true;
     screen.set({ goal: part, way: next === 'apart' ? null : next, at: null, view: null }, true);
   };
   const didIt = (note?: string) => {
@@ -138,6 +140,12 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
     d: () => screen.set({ view: screen.get('view') === 'drawing' ? null : 'drawing' }),
   });
 
+  // Found by the keyboard: carry on in the list.
+  useEffect(() => {
+    if (!focusList.current || selected === null || document.activeElement !== document.body) return;
+    focusList.current = false;
+    document.querySelector<HTMLElement>(`[data-row="${CSS.escape(selected)}"]`)?.focus();
+  }, [selected]);
   const view = {
     goalPart,
     way,
@@ -158,6 +166,7 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
     <>
       <Sheet
         view="off"
+        name={goalPart === null ? 'Getting it off' : `Getting it off: ${job.names.part(goalPart)}`}
         search={screen.search}
         counts={{}}
         invented={job.invented}

@@ -2,12 +2,14 @@
  * The sheet every view is drawn on: index at the left, list, drawing, title block at the lower right. On a phone the
  * index and title block give way to a heading with the network in words.
  */
-import { Fragment, type ReactNode } from 'react';
+import { Fragment, type ReactNode, useEffect } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { Link } from 'wouter';
 import { THEMES, type Theme } from './theme.ts';
 
 export interface SheetProps {
+  /** What the browser calls the page. */
+  readonly name: string;
   readonly view: 'off' | 'fits';
   readonly search: string;
   readonly counts: { readonly off?: string | undefined; readonly fits?: string | undefined };
@@ -26,6 +28,9 @@ export interface SheetProps {
 const THEME_WORD: Readonly<Record<Theme, string>> = { auto: 'Auto', day: 'Day', night: 'Night' };
 
 export function Sheet(p: SheetProps) {
+  useEffect(() => {
+    document.title = `${p.name} · Witnessmark`;
+  }, [p.name]);
   return (
     <div className={p.showDraw ? 'sheet show-draw' : 'sheet'}>
       <div className="grid">

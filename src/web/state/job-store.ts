@@ -4,6 +4,7 @@
  * and the overlay is laid again (docs/adr/0006).
  */
 import type { Problem } from '../../domain/problem.ts';
+import type { Result } from '../../domain/result.ts';
 import { asPending, type Entry, type EntryDraft, readStored, type StoredEntry } from '../../journal/entry.ts';
 import { fold } from '../../journal/fold.ts';
 import { EMPTY_STATE } from '../../journal/make-state.ts';
@@ -38,6 +39,8 @@ export class JobStore {
   private readonly listeners = new Set<() => void>();
   private source: EventSource | null = null;
   private sending = false;
+  /** Kept and shown here, but not taken in by the shop's machine; tried again when the page is opened anew. */
+  private readonly refused = new Set<string>();
   private tries = 0;
   private timer: ReturnType<typeof setTimeout> | null = null;
   private closed = false;
@@ -112,8 +115,15 @@ export class JobStore {
 
   private take(stored: readonly StoredEntry[], live: boolean): void {
     const entries: Entry[] = [];
+    let at = this.copy.head.seq;
     for (const s of stored) {
-      if (s.seq <= this.copy.head.seq + entries.length) continue;
+      if (s.seq <= at) continue;
+      if (s.seq > at + 1) {
+        // One was missed on the way: fetch from where we are, never fold over a gap.
+        void this.catchUp();
+        break;
+      }
+      at = s.seq;
       const read = readStored(s);
       if (read.ok) entries.push(read.value);
     }
@@ -131,23 +141,42 @@ export class JobStore {
   }
 
   private async send(): Promise<void> {
-    if (this.sending || this.pending.length === 0 || this.closed) return;
+    const batch = this.pending.filter((d) => !this.refused.has(d.id));
+    if (this.sending || batch.length === 0 || this.closed) return;
     this.sending = true;
-    const batch = this.pending;
-    const sent = await sendDrafts(this.job, batch);
+    const sent = await this.sendAll(batch);
     this.sending = false;
     if (this.closed) return;
     if (sent.ok) {
       this.tries = 0;
-      this.show({ problem: null, awaySince: null });
+      this.show({ awaySince: null, ...(this.refused.size === 0 && { problem: null }) });
       await this.catchUp();
-      if (this.pending.length > 0) void this.send();
+      if (this.pending.some((d) => !this.refused.has(d.id))) void this.send();
     } else if (sent.problem.code === 'AWAY') {
       this.away();
       this.later(() => void this.send());
     } else {
       this.show({ problem: sent.problem });
     }
+  }
+
+  /** All at once; where one of them is refused, one by one, so that it holds up none of the others. */
+  private async sendAll(batch: readonly EntryDraft[]): Promise<Result<void>> {
+    const sent = await sendDrafts(this.job, batch);
+    if (sent.ok || sent.problem.code === 'AWAY') return sent;
+    if (batch.length === 1) {
+      for (const d of batch) this.refused.add(d.id);
+      return sent;
+    }
+    let last: Result<void> = sent;
+    for (const draft of batch) {
+      const one = await sendDrafts(this.job, [draft]);
+      if (!one.ok && one.problem.code === 'AWAY') return one;
+      if (!one.ok) this.refused.add(draft.id);
+      if (!one.ok) last = one;
+    }
+    if (!last.ok) await this.catchUp();
+    return last;
   }
 
   private away(): void {
