@@ -44,7 +44,7 @@ const LIVE_STYLE = `
   svg.has-plan [data-part]{opacity:.42}
   svg.has-plan [data-part]:is(.is-wanted,.is-on,.is-lit,.is-harm,:hover){opacity:1}
   .heading{display:none}
-  .nt,.t2{font-size:20px;font-weight:500} .st{font-size:17px}
+  .nt,.t2{font-size:16px;font-weight:500} .st{font-size:16px}
   svg.is-small :is(.nt,.t2,.st){display:none}
   .balloon{cursor:pointer}
   .balloon circle:not(.dot){r:23px} .balloon .bn{font-size:27px;font-weight:600;transform:translateY(3px)}

@@ -3,6 +3,7 @@ import type { Hand } from '../../domain/rig/rig-types.ts';
 import type { FitsAnswer, FitsEntry } from '../../planning/answers.ts';
 import type { Wire } from '../graph/graph-model.ts';
 import type { JobView } from '../state/job-view.ts';
+import { placeOf } from '../state/place-of.ts';
 import { listWords } from '../words/figures.ts';
 import { assemblyOf, handOf, lowerFirst, shortName } from '../words/names.ts';
 
@@ -19,16 +20,6 @@ export interface FitsRow {
   readonly says: readonly { readonly text: string; readonly strong: boolean }[];
   readonly state: readonly [string, string];
   readonly lastSight: readonly string[];
-}
-
-/** The assembly of an action: that of its part, or of what sits in the unit it lifts. */
-export function placeOf(job: JobView, action: string): string {
-  for (const part of job.names.partsOf(action)) {
-    const inside = job.rig.parts.find((p) => p.within === part && assemblyOf(p.id) !== null);
-    const assembly = assemblyOf(part) ?? assemblyOf(job.names.find(part)?.within ?? '') ?? assemblyOf(inside?.id ?? '');
-    if (assembly !== null) return assembly;
-  }
-  return '';
 }
 
 export function fitsRows(job: JobView, answer: FitsAnswer): readonly FitsRow[] {

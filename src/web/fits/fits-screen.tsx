@@ -8,6 +8,7 @@ import { Sheet } from '../sheet/sheet.tsx';
 import { farWords, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
 import type { JobView } from '../state/job-view.ts';
+import { placeOf } from '../state/place-of.ts';
 import type { FitsReply } from '../state/planner-talk.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { type Plan, usePlan } from '../state/use-plan.ts';
@@ -16,7 +17,7 @@ import { FitsDrawing } from './fits-drawing.tsx';
 import { FitsHead, HANDS, things } from './fits-head.tsx';
 import { FitsKeys } from './fits-keys.tsx';
 import { type Asking, FitsLeaves } from './fits-leaves.tsx';
-import { type FitsRow, fitsRows, placeOf } from './fits-rows.ts';
+import { type FitsRow, fitsRows } from './fits-rows.ts';
 import { FitsRowsView } from './fits-rows-view.tsx';
 
 export interface FitsView {

@@ -261,11 +261,11 @@ function besides(at: Point, width: number): Point {
   return at.x + 10 + WORDS_ROOM < width ? { x: at.x + 10, y: at.y } : { x: at.x - 10 - WORDS_ROOM, y: at.y };
 }
 
-/** Readable before whole: a tag keeps four fifths of its size, and the sheet is moved instead. */
+/** Readable before whole: a tag keeps seven tenths of its size, and the sheet is moved instead. */
 function fitView(sheet: TagSheet, size: Size): View {
   const across = Math.min(1.02, (size.width - 6) / sheet.width);
   const whole = Math.min(across, (size.height - 6) / sheet.height);
-  const scale = Math.max(whole, Math.min(across, 0.8));
+  const scale = Math.max(whole, Math.min(across, 0.72));
   const tall = sheet.height * scale > size.height;
   return {
     scale,

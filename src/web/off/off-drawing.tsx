@@ -7,10 +7,11 @@ import type { DrawingMarks } from '../drawing/drawing-view.tsx';
 import { Plate } from '../drawing/plate.tsx';
 import { TagGraph, type TagText } from '../graph/tag-graph.tsx';
 import type { JobView } from '../state/job-view.ts';
+import { assemblyOfPart } from '../state/place-of.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import type { Screen } from '../state/use-screen.ts';
 import { hourOf } from '../words/figures.ts';
-import { assemblyOf, firstName, handOf, lineOfPart, lowerFirst, shortName } from '../words/names.ts';
+import { firstName, handOf, lineOfPart, lowerFirst, shortName } from '../words/names.ts';
 import type { GateRow, OffRow } from './off-rows.ts';
 import type { OffView } from './off-screen.tsx';
 
@@ -141,7 +142,7 @@ function OffPlate({ view, screen }: { readonly view: OffView; readonly screen: S
     [rowAt, job, view],
   );
   const over = useCallback((line: string | null) => view.setLit(rowAt(line)?.id ?? null), [rowAt, view]);
-  const assembly = goalPart === null ? null : (assemblyOf(goalPart) ?? assemblyOf(focus[0] ?? ''));
+  const assembly = goalPart === null ? null : (assemblyOfPart(job, goalPart) ?? assemblyOfPart(job, focus[0] ?? ''));
   return (
     <Plate
       job={job}

@@ -1,6 +1,6 @@
 /** The rows of Getting it off. What a row says is decided in off-rows.ts; here it is only set in type. */
 import { memo, useEffect, useRef } from 'react';
-import { HandMark } from '../sheet/hand-mark.tsx';
+import { NameWithHand } from '../sheet/hand-mark.tsx';
 import type { Roving } from '../sheet/use-roving.ts';
 import type { JobView } from '../state/job-view.ts';
 import { hourOf } from '../words/figures.ts';
@@ -77,7 +77,7 @@ const RowInside = memo(function RowInside({ row, job }: { readonly row: OffRow; 
       </span>
       <span>
         <span className="t">
-          {job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} />
+          <NameWithHand name={job.names.strip(row.id)} hand={handOf(job.names, row.id)} />
         </span>
       </span>
       <span className="m">
@@ -99,7 +99,7 @@ function StepInside({ row, job }: { readonly row: StepRow; readonly job: JobView
       <span>
         <span className="t">
           {row.isNew && <NewMark />}
-          {job.names.strip(row.id)} <HandMark hand={handOf(job.names, row.id)} />
+          <NameWithHand name={job.names.strip(row.id)} hand={handOf(job.names, row.id)} />
         </span>
         {row.why !== '' && <div className="w">{row.why}</div>}
         {row.cautions.map((c) => (

@@ -17,3 +17,17 @@ export function HandMark({ hand }: { readonly hand: Hand | undefined }) {
     </svg>
   );
 }
+
+/** A name and its hand: the mark never stands alone on the next line. */
+export function NameWithHand({ name, hand }: { readonly name: string; readonly hand: Hand | undefined }) {
+  if (hand === undefined) return name;
+  const at = name.lastIndexOf(' ') + 1;
+  return (
+    <>
+      {name.slice(0, at)}
+      <span className="whole">
+        {name.slice(at)} <HandMark hand={hand} />
+      </span>
+    </>
+  );
+}
