@@ -17,7 +17,10 @@ export const SERVER_PROBLEMS = {
     remedy: 'Open Witnessmark itself and record it there.',
   },
   PHOTO_NOT_HERE: { meaning: 'The photograph is not in this job.', remedy: 'Copy it from the device that took it.' },
-  PLAN_STOPPED: { meaning: 'The plan was stopped before it was done.', remedy: 'Ask the question again; nothing was recorded.' },
+  PLAN_STOPPED: {
+    meaning: 'The plan was stopped before it was done.',
+    remedy: 'Ask the question again; nothing was recorded.',
+  },
 } as const satisfies ProblemList;
 export type ServerProblemCode = keyof typeof SERVER_PROBLEMS;
 

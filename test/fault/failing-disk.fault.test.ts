@@ -30,7 +30,10 @@ function failingDisk(nth: number, how: How): { readonly disk: Disk; readonly fai
   };
   const disk: Disk = {
     ...REAL_DISK,
-    open: (path, flags) => (may('open'), REAL_DISK.open(path, flags)),
+    open: (path, flags) => {
+      may('open');
+      return REAL_DISK.open(path, flags);
+    },
     write: (fd, bytes, at) => {
       // Half of it gets there before it fails, as on a disk that fills.
       try {
@@ -41,9 +44,18 @@ function failingDisk(nth: number, how: How): { readonly disk: Disk; readonly fai
       }
       REAL_DISK.write(fd, bytes, at);
     },
-    sync: (fd) => (may('sync'), REAL_DISK.sync(fd)),
-    rename: (from, to) => (may('rename'), REAL_DISK.rename(from, to)),
-    makeFolder: (path) => (may('folder'), REAL_DISK.makeFolder(path)),
+    sync: (fd) => {
+      may('sync');
+      REAL_DISK.sync(fd);
+    },
+    rename: (from, to) => {
+      may('rename');
+      REAL_DISK.rename(from, to);
+    },
+    makeFolder: (path) => {
+      may('folder');
+      REAL_DISK.makeFolder(path);
+    },
   };
   return { disk, failed: () => hit };
 }

@@ -26,7 +26,9 @@ export function demoCommand(program: Command, io: Io): void {
     const started = performance.now();
     const made = await makeDemoShop(folder);
     const seconds = ((performance.now() - started) / 1000).toFixed(1);
-    io.out(`Invented example made in ${folder}  ${colours(io).dim(`${made.jobs} jobs, ${made.entries} entries, ${seconds} s`)}\n`);
+    io.out(
+      `Invented example made in ${folder}  ${colours(io).dim(`${made.jobs} jobs, ${made.entries} entries, ${seconds} s`)}\n`,
+    );
     if (!o.make) await serveFolder(io, folder, o);
   });
 }

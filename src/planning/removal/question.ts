@@ -178,7 +178,7 @@ export class Question {
       for (let local = this.queue.pop(); local !== undefined; local = this.queue.pop()) {
         const action = this.acts[local]!;
         if (action < 0) continue;
-        this.base[local] = this.conditionsOf(action, local);
+        this.base[local] = this.conditionsOf(action);
         for (const setup of watch.bannedNow(action)) this.setup(setup);
         for (const h of watch.holdsCompletedBy(action)) this.takeHold(h);
         for (const g of watch.guardsCompletedBy(action)) this.takeGuard(g);
@@ -189,19 +189,26 @@ export class Question {
     }
   }
 
-  private conditionsOf(action: number, local: number): number[] {
+  private conditionsOf(action: number): number[] {
     const { model } = this;
     const operation = model.operationOf(action);
     if (operation >= 0 && model.rig.operations[operation]!.only === 'refit') return [FALSE];
-    return model.conditions[action]!.map((c) => this.withoutItself(this.take(c.node), local));
+    return model.conditions[action]!.map((c) => this.withoutLate(this.take(c.node), action));
   }
 
-  /** An alternative that is the action itself comes too late for it. */
-  private withoutItself(node: number, local: number): number {
-    if (this.table.kind[node] !== KIND.any) return node;
-    const own = this.table.action(local);
-    const items = this.table.items[node]!;
-    return items.includes(own) ? this.table.any(items.filter((n) => n !== own)) : node;
+  /** Alternatives that need the action themselves come too late for it. */
+  private withoutLate(node: number, action: number): number {
+    const { table, model } = this;
+    const isLate = (n: number): boolean =>
+      table.kind[n] === KIND.action && model.comesTooLate(this.acts[table.subject[n]!]!, action);
+    if (isLate(node)) return FALSE;
+    const items = table.items[node]!;
+    if (table.kind[node] === KIND.all) {
+      const kept = items.map((n) => this.withoutLate(n, action));
+      return kept.every((n, i) => n === items[i]) ? node : table.all(kept);
+    }
+    if (table.kind[node] !== KIND.any || !items.some(isLate)) return node;
+    return table.any(items.filter((n) => !isLate(n)));
   }
 
   private takeHold(rule: number): void {

@@ -199,11 +199,11 @@ function onlyOf(need: Need, leaf: 'fact' | 'setup'): boolean {
   return leaf in need;
 }
 
-/** Folds what stands behind another of the list. */
-export function foldToRoots(model: RigModel, now: Moment, against: readonly Against[]): Unmet[] {
-  const leads = against.map((a) => followed(model, now, a.node));
+/** Folds what stands behind another of the list. `action`: what they stand against. */
+export function foldToRoots(model: RigModel, now: Moment, against: readonly Against[], action: number | null): Unmet[] {
+  const leads = against.map((a) => followed(model, now, a.node, action));
   const isBehind = (i: number, j: number): boolean =>
-    i !== j && meets(model, leads[i]!, against[i]!.node, against[j]!.node);
+    i !== j && against[i]!.node !== against[j]!.node && meets(model, now, leads[i]!, against[j]!.node, action);
   const behind = against.map((_, i) => against.flatMap((_, j) => (isBehind(i, j) ? [j] : [])));
   const isRoot = against.map((_, i) => behind[i]!.every((j) => behind[j]!.includes(i) && i < j));
   return against.flatMap((a, i) => {
@@ -214,27 +214,38 @@ export function foldToRoots(model: RigModel, now: Moment, against: readonly Agai
   });
 }
 
+/** Alternatives of a node that do not need the action themselves; null for a node that is no choice of actions. */
+function alternatives(model: RigModel, node: number, action: number | null): number[] | null {
+  const t = model.needs;
+  const items = t.kind[node] === KIND.any ? t.items[node]! : [node];
+  const out: number[] = [];
+  for (const n of items) {
+    if (t.kind[n] !== KIND.action) return null;
+    if (action === null || !model.comesTooLate(t.subject[n]!, action)) out.push(t.subject[n]!);
+  }
+  return out;
+}
+
 /** Actions that follow from a node without any choice. */
-function followed(model: RigModel, now: Moment, node: number): ReadonlySet<number> {
+function followed(model: RigModel, now: Moment, node: number, action: number | null): ReadonlySet<number> {
   const t = model.needs;
   const acts = new Set<number>();
-  const open = [node];
-  for (let n = open.pop(); n !== undefined; n = open.pop()) {
-    if (t.kind[n] === KIND.all) open.push(...t.items[n]!);
-    if (t.kind[n] !== KIND.action) continue;
-    const a = t.subject[n]!;
+  const open = [{ node, of: action }];
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const { of } = at;
+    if (t.kind[at.node] === KIND.all) open.push(...t.items[at.node]!.map((n) => ({ node: n, of })));
+    const only = alternatives(model, at.node, of);
+    if (only?.length !== 1) continue;
+    const a = only[0]!;
     if (acts.has(a) || now.done[a] === 1) continue;
     acts.add(a);
-    for (const c of model.conditions[a]!) if (!now.holds(c.node)) open.push(c.node);
+    for (const c of model.conditions[a]!) if (!now.holds(c.node)) open.push({ node: c.node, of: a });
   }
   return acts;
 }
 
-/** Whether meeting `own` goes through meeting `other`. */
-function meets(model: RigModel, acts: ReadonlySet<number>, own: number, other: number): boolean {
-  const t = model.needs;
-  if (own === other) return false;
-  if (t.kind[other] === KIND.action) return acts.has(t.subject[other]!);
-  if (t.kind[other] !== KIND.any) return false;
-  return t.items[other]!.some((n) => t.kind[n] === KIND.action && acts.has(t.subject[n]!));
+/** Whether these actions meet the need, whichever way it is met. */
+function meets(model: RigModel, now: Moment, acts: ReadonlySet<number>, need: number, action: number | null): boolean {
+  if (now.holds(need)) return false;
+  return alternatives(model, need, action)?.some((a) => acts.has(a)) ?? false;
 }

@@ -49,13 +49,13 @@ export function askWhyNot(
   const found = findPlan(q, searchOptions(options));
   if (found.kind === 'too-large' || found.kind === 'open') return failed(planner.noPlan(q, goal, found, options));
   if (found.kind === 'plan' && found.moves.length === 0)
-    return ok({ action, allowed: false, unmet: foldToRoots(model, now, against), ...none, harm });
+    return ok({ action, allowed: false, unmet: foldToRoots(model, now, against, model.find(action)), ...none, harm });
   if (found.kind === 'impossible') {
-    const unmet = hopelessRoots(planner, q, goal, against);
+    const unmet = hopelessRoots(planner, q, goal, action, against);
     return ok({ action, allowed: false, unmet, ...none, harm });
   }
   const ways = waysThere(planner, q, goal, action, found, options);
-  return ok({ action, allowed: false, unmet: foldToRoots(model, now, against), ...ways, harm });
+  return ok({ action, allowed: false, unmet: foldToRoots(model, now, against, model.find(action)), ...ways, harm });
 }
 
 /** Reasons that no way leads round. */
@@ -134,9 +134,15 @@ function ownMinutes(q: Question, way: FoundWay, action: ActionId): number {
 }
 
 /** Where no way leads there: the roots of what can never be met, each once. */
-function hopelessRoots(planner: Planner, q: Question, goal: number, against: readonly Against[]): Unmet[] {
+function hopelessRoots(
+  planner: Planner,
+  q: Question,
+  goal: number,
+  action: ActionId,
+  against: readonly Against[],
+): Unmet[] {
   const hopeless = planner.hopeless(q, new Wiring(q));
-  if (hopeless.canBe(goal)) return foldToRoots(q.model, q.now, against);
+  if (hopeless.canBe(goal)) return foldToRoots(q.model, q.now, against, q.model.find(action));
   const out = new Map<string, Unmet>();
   for (const a of against) {
     if (hopeless.canBe(a.node)) continue;

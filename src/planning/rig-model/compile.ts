@@ -126,6 +126,15 @@ export class RigModel {
     return this.ends[joint]!;
   }
 
+  /** Whether `alternative` can only be done after `action`: it is the same, or lifts one end of the joint from the other. */
+  comesTooLate(alternative: number, action: number): boolean {
+    if (alternative === action) return true;
+    const part = this.partOf(alternative);
+    if (part < 0 || action < 0 || action >= this.joints) return false;
+    const ends = this.ends[action]!;
+    return ends.some((e) => this.places.isInside(e, part)) && ends.some((e) => !this.places.isInside(e, part));
+  }
+
   /** Joints with an end inside the part and an end not inside it. */
   crossing(part: number): readonly number[] {
     return this.crossings[part]!;

@@ -9,10 +9,11 @@ export class ProblemIndex {
   readonly n: number;
   /** 0 open, 1 done, 2 banned */
   readonly state: Uint8Array;
-  private readonly clauseCount: Int32Array;
-  private readonly owner: Int32Array;
-  private readonly userStart: Int32Array;
-  private readonly user: Int32Array;
+  readonly clauseCount: Int32Array;
+  /** per clause its owner; per action the clauses it stands in: user[userStart[a]] .. user[userStart[a + 1]] */
+  readonly owner: Int32Array;
+  readonly userStart: Int32Array;
+  readonly user: Int32Array;
 
   constructor(p: CoreProblem) {
     const n = (this.n = p.clauses.length);

@@ -6,7 +6,7 @@
  */
 import type { Ledger, NotedCut } from './ledger.ts';
 import { type CoreProblem, type Cut, GOAL } from './problem-types.ts';
-import { ProblemIndex } from './reach.ts';
+import { Without } from './without.ts';
 
 export function provenCuts(p: CoreProblem, ledger: Ledger): Cut[] {
   const witness = new Witness(p);
@@ -14,16 +14,18 @@ export function provenCuts(p: CoreProblem, ledger: Ledger): Cut[] {
 }
 
 class Witness {
-  private readonly index: ProblemIndex;
+  private readonly without: Without;
   private readonly goal: readonly (readonly number[])[];
-  private readonly free: Uint8Array;
-  private lastOut: readonly number[] = [];
+  private readonly banned: Uint8Array;
   private readonly isOut: Uint8Array;
+  private lastOut: readonly number[] = [];
 
   constructor(private readonly p: CoreProblem) {
-    this.index = new ProblemIndex(p);
+    this.without = new Without(p);
     this.goal = [...p.targets.map((t) => [t]), ...(p.targetClauses ?? [])];
-    this.free = this.index.state;
+    this.banned = new Uint8Array(p.clauses.length);
+    for (const a of p.banned ?? []) this.banned[a] = 1;
+    for (const a of p.done ?? []) this.banned[a] = 0;
     this.isOut = new Uint8Array(p.clauses.length);
   }
 
@@ -35,19 +37,18 @@ class Witness {
     const { of, any } = cut;
     const given = new Set(any);
     for (const clause of this.clausesOf(of))
-      if (clause.every((b) => given.has(b) || this.free[b] === 2)) return { of, any, within: [] };
+      if (clause.every((b) => given.has(b) || this.banned[b] === 1)) return { of, any, within: [] };
     if (this.lastOut !== cut.out) {
       for (const a of this.lastOut) this.isOut[a] = 0;
       for (const a of cut.out) this.isOut[a] = 1;
       this.lastOut = cut.out;
+      this.without.base(cut.out);
     }
-    const allowed = new Uint8Array(this.p.clauses.length);
-    for (let a = 0; a < allowed.length; a++) allowed[a] = this.isOut[a] === 1 || given.has(a) ? 0 : 1;
-    const { done } = this.index.closure(allowed);
-    return this.trace(of, given, done);
+    this.without.leaveOut(any);
+    return this.trace(of, given, this.without.alive);
   }
 
-  private trace(of: number, given: ReadonlySet<number>, done: Uint8Array): Cut {
+  private trace(of: number, given: ReadonlySet<number>, alive: Uint8Array): Cut {
     const inside = new Set([of]);
     const leaned = new Set(given);
     const stack = [of];
@@ -57,7 +58,7 @@ class Witness {
       for (const clause of this.clausesOf(w)) {
         let fresh = 0;
         for (const b of clause)
-          fresh += done[b] === 1 ? Number.POSITIVE_INFINITY : this.known(b, inside, given) ? 0 : 1;
+          fresh += alive[b] === 1 ? Number.POSITIVE_INFINITY : this.known(b, inside, given) ? 0 : 1;
         if (fresh < fewest) {
           fewest = fresh;
           best = clause;
@@ -78,6 +79,6 @@ class Witness {
   }
 
   private known(b: number, inside: ReadonlySet<number>, given: ReadonlySet<number>): boolean {
-    return given.has(b) || inside.has(b) || this.free[b] === 2 || this.isOut[b] === 1;
+    return given.has(b) || inside.has(b) || this.banned[b] === 1 || this.isOut[b] === 1;
   }
 }
