@@ -18,6 +18,8 @@ export class Wiring {
   /** Condition including what must have held before. */
   readonly relaxed: readonly number[];
   readonly relaxedActsOf: readonly (readonly number[])[];
+  /** What must have held before a part is lifted, and the joints after whose release it no longer matters. */
+  readonly beforeOf: readonly { readonly node: number; readonly joints: readonly number[] }[];
   readonly holdsOf: readonly (readonly number[])[];
   readonly guardsOf: readonly (readonly number[])[];
   /** Per action: (setup, state) that it makes impossible to enter. */
@@ -31,6 +33,9 @@ export class Wiring {
     this.active = new Uint8Array(q.holds.length + q.guards.length + q.setups.length);
     this.relaxed = q.acts.map((_, a) =>
       q.before[a]!.length === 0 ? q.condition[a]! : t.all([q.condition[a]!, ...q.before[a]!]),
+    );
+    this.beforeOf = q.holds.flatMap((h) =>
+      h.joints.length === 0 ? [] : [{ node: t.any([h.node, h.off]), joints: h.joints }],
     );
     const leaves = q.acts.map((_, a) => t.action(a));
     const parents: number[][] = Array.from({ length: t.size }, () => []);
@@ -173,6 +178,7 @@ export function relaxedReach(
       did[a] = 1;
       truth.doAct(a);
     }
+    for (const h of w.beforeOf) if (h.joints.every((j) => done[j] === 1)) truth.set(h.node);
   }
   const entered = q.setups.map((s) => new Uint8Array(s.count));
   const enter = (setup: number, state: number): void => {
