@@ -4,6 +4,7 @@
  *
  * Not chosen: giving every rule its own class. Read from top to bottom this is the rule book.
  */
+import { own } from './own.ts';
 import { RigStructure } from './rig-structure.ts';
 import type { ActionId, Attachment, Guard, Hazard, Need, Operation, Rig, Setup, Situation } from './rig-types.ts';
 
@@ -45,11 +46,11 @@ export class RigMeaning {
   /** The world after the recorded order, allowed or not; `setups` of the situation are what is so at the end. */
   now(situation: Situation): World {
     const start = this.start(situation);
-    const states: Record<string, string> = { ...start.states };
+    let states = start.states;
     const done = new Set<ActionId>(situation.made ?? []);
     for (const action of situation.done) {
       const set = parseSet(action);
-      if (set) states[set.setup] = set.state;
+      if (set) states = { ...states, [set.setup]: set.state };
       else done.add(action);
     }
     return { ...start, done, states: { ...states, ...situation.setups } };
@@ -162,7 +163,7 @@ export class RigMeaning {
   private bans(action: ActionId, w: World): Hindrance[] {
     const removed = parseRemove(action);
     return this.rig.setups.flatMap((s) => {
-      const points = s.points?.[w.states[s.id] ?? ''] ?? [];
+      const points = own(s.points, w.states[s.id] ?? '') ?? [];
       const rests = points.some((pt) =>
         removed === null ? pt.through?.includes(action) : this.structure.isInside(pt.on, removed),
       );
@@ -176,13 +177,13 @@ export class RigMeaning {
     const minutes = setup && changeMinutes(setup, w.states[id] ?? setup.initial, state);
     if (!setup || minutes === null || w.states[id] === state)
       return [{ rule: 'never', need: { any: [] }, places: [this.rig.root] }];
-    const gone = (setup.points?.[state] ?? []).flatMap((pt) => [
+    const gone = (own(setup.points, state) ?? []).flatMap((pt) => [
       ...(this.isOffAircraft(pt.on, w) ? [pt.on] : []),
       ...(pt.through ?? []).filter((j) => w.done.has(j)),
     ]);
     return [
       ...gone.map((): Hindrance => ({ rule: 'never', need: { any: [] }, places: [this.rig.root] })),
-      ...this.unmet('setup', setup.changeNeeds?.[state], [this.rig.root], w),
+      ...this.unmet('setup', own(setup.changeNeeds, state), [this.rig.root], w),
     ];
   }
 
@@ -224,5 +225,5 @@ export function parseSet(action: ActionId): { readonly setup: string; readonly s
 export function changeMinutes(setup: Setup, from: string, to: string): number | null {
   if (from === to || !setup.states.includes(to)) return null;
   if (setup.minutes === undefined) return 0;
-  return typeof setup.minutes === 'number' ? setup.minutes : (setup.minutes[`${from}>${to}`] ?? null);
+  return typeof setup.minutes === 'number' ? setup.minutes : (own(setup.minutes, `${from}>${to}`) ?? null);
 }

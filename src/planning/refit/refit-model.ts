@@ -7,6 +7,7 @@
  * it ever have been done). They differ in `refit`, and in the hold: to lift p somebody must have released its last
  * joint, so in the closure lifting p asks for p's hold or for p off the aircraft (docs/adr/0008, 6).
  */
+import { own } from '../../domain/rig/own.ts';
 import type { Guard, Look, Need, Rig, Setup } from '../../domain/rig/rig-types.ts';
 import type { UnmetKind } from '../answers.ts';
 import { Gates } from './gates.ts';
@@ -150,13 +151,13 @@ export class RefitModel {
     return {
       setup,
       restsOn: setup.states.map((state) =>
-        (setup.points?.[state] ?? []).flatMap((pt) => [
+        (own(setup.points, state) ?? []).flatMap((pt) => [
           this.gates.offAircraft(this.part(pt.on)),
           ...(pt.through ?? []).map((j) => this.actionOf.get(j)!),
         ]),
       ),
       enter: setup.states.map((state) => {
-        const need = setup.changeNeeds?.[state];
+        const need = own(setup.changeNeeds, state);
         return need === undefined ? this.gates.always : this.gates.need(need, root);
       }),
     };

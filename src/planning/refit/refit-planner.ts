@@ -5,7 +5,9 @@
  * cannot have touched: an entry depends only on what can be reached upwards from its action in the wiring, so only
  * actions below the nodes that changed are asked again. The answer is the same as from scratch (property test).
  */
+
 import { failed, ok, type Result } from '../../domain/result.ts';
+import { own } from '../../domain/rig/own.ts';
 import { checkSituation, readAction } from '../../domain/rig/rig-check.ts';
 import { parseSet } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Rig, Situation } from '../../domain/rig/rig-types.ts';
@@ -141,7 +143,7 @@ export class RefitPlanner {
       const hides = moment.hiddenByChange(change);
       return { action, fits: true, locksOut: this.named(locked.actions), roots: this.named(locked.roots), hides };
     }
-    const need = this.rig.setups[setup]!.changeNeeds?.[name] ?? { setup: id, in: [name] };
+    const need = own(this.rig.setups[setup]!.changeNeeds, name) ?? { setup: id, in: [name] };
     const words = refitWords(this.rig);
     const text = `${words.thing(id)} cannot be changed to ${name} now: ${words.whyNotEnter(moment.world, change)}.`;
     return { action, fits: false, locksOut: [], roots: [], hides: [], inTheWay: [{ need, kind: 'setup', text }] };

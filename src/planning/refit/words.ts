@@ -2,6 +2,7 @@
  * The answers of the refit in words, calm and exact, with the names that the rig gives. "It would fit. Then the rivets
  * of panel 9 cannot be reached."
  */
+import { own } from '../../domain/rig/own.ts';
 import { changeMinutes, parseRemove, parseSet } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Need, Rig } from '../../domain/rig/rig-types.ts';
 import type { FitsEntry, Unmet } from '../answers.ts';
@@ -83,7 +84,7 @@ export class RefitWords {
     const name = rule.setup.states[state]!;
     if (world.states[setup] === state) return 'it stands so already';
     if (rule.restsOn[state]!.some((node) => world.holds(node))) return 'what it would rest on is off or open';
-    const need = rule.setup.changeNeeds?.[name];
+    const need = own(rule.setup.changeNeeds, name);
     if (need !== undefined && !world.holds(rule.enter[state]!)) return `it wants ${this.need(need)}`;
     const from = rule.setup.states[world.states[setup]!]!;
     return changeMinutes(rule.setup, from, name) === null

@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { must } from '../../domain/result.ts';
 import { checkRig } from '../../domain/rig/rig-check.ts';
 import { RigMeaning } from '../../domain/rig/rig-meaning.ts';
-import type { Rig } from '../../domain/rig/rig-types.ts';
+import type { ActionId, Need, Rig } from '../../domain/rig/rig-types.ts';
+import { planFits } from '../refit/plan-fits.ts';
+import { everyAction } from '../testing/random-rig.ts';
 import { planOff } from './plan-off.ts';
 import { whyNot } from './why-not.ts';
 
@@ -52,5 +54,57 @@ describe('a hold met only in a state that rests on another joint', () => {
       unavoidable: ['ja', 'jb', 'remove:pa', 'remove:pb', 'set:sa=down', 'set:sa=up'],
     });
     expect(must(whyNot(rig, { done: [] }, 'remove:pa')).cheapestWay?.cost).toBe(0);
+  });
+});
+
+describe('names that every object inherits', () => {
+  /** Every id ends in "~"; without it, it is a name that each object has anyway. */
+  const marked: Partial<Rig> = {
+    parts: [
+      { id: 'constructor~', massKg: 40, at: { x: 1, y: 0, z: 0 }, hold: { setup: 'valueOf~', in: ['toString~'] } },
+      { id: 'toString~', within: 'constructor~', needs: { done: 'isPrototypeOf~' }, minutes: 3 },
+    ],
+    attachments: [
+      { id: 'hasOwnProperty~', joins: ['rt', 'constructor~'], minutes: 5, hazards: [{ kind: 'constructor~' }] },
+      { id: '__defineGetter__~', joins: ['constructor~', 'toString~'], needs: { fact: 'toLocaleString~' } },
+    ],
+    operations: [{ id: 'isPrototypeOf~', on: 'constructor~', minutes: 7 }],
+    setups: [
+      {
+        id: 'valueOf~',
+        states: ['constructor~', 'toString~', 'valueOf~', 'isPrototypeOf~'],
+        initial: 'constructor~',
+        minutes: 4,
+        points: { 'toString~': [{ on: 'rt', through: ['__defineGetter__~'], at: { x: 0, y: 0, z: 0 } }] },
+      },
+    ],
+    facts: [{ id: 'toLocaleString~', given: true }],
+    looks: [{ id: '__lookupGetter__~', on: 'rt', visible: { off: 'toString~' } }],
+  };
+  const plain = (text: string): string => text.replaceAll('~', '');
+
+  it('give the same answers as names of their own', () => {
+    const rig = rigOf(marked);
+    const odd = rigOf(JSON.parse(plain(JSON.stringify(marked))) as Partial<Rig>);
+    const goal: Need = { all: [{ off: 'constructor~' }, { apart: 'toString~' }] };
+    const plan = must(planOff(rig, { done: [] }, goal));
+    expect(plan).toMatchObject({ cost: 23, proven: true });
+    const same = (a: unknown, b: unknown): void => expect(b).toEqual(JSON.parse(plain(JSON.stringify(a))));
+    same(plan, must(planOff(odd, { done: [] }, JSON.parse(plain(JSON.stringify(goal))) as Need)));
+    const meaning = new RigMeaning(rig);
+    const oddMeaning = new RigMeaning(odd);
+    const done: ActionId[] = [];
+    for (const { action } of plan.steps) {
+      for (const a of everyAction(rig)) {
+        const oddDone = done.map(plain);
+        same(must(whyNot(rig, { done }, a)), must(whyNot(odd, { done: oddDone }, plain(a))));
+        same(
+          meaning.hindrances(a, meaning.now({ done })),
+          oddMeaning.hindrances(plain(a), oddMeaning.now({ done: oddDone })),
+        );
+      }
+      same(must(planFits(rig, { done })), must(planFits(odd, { done: done.map(plain) })));
+      done.push(action);
+    }
   });
 });

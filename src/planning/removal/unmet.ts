@@ -3,6 +3,7 @@
  * behind another of the list (its own needs lead there without any choice) is counted in the text of that one.
  */
 
+import { own } from '../../domain/rig/own.ts';
 import { clear } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Need } from '../../domain/rig/rig-types.ts';
 import type { Unmet, UnmetKind } from '../answers.ts';
@@ -164,7 +165,7 @@ export class Hindrances {
       const text = `${name} rests on what ${words.doing(model.id(a))} has taken away`;
       out.push({ kind: 'setup', need: { any: [] }, node: model.need({ any: [] }, []), text });
     }
-    const needs = rule.setup.changeNeeds?.[name];
+    const needs = own(rule.setup.changeNeeds, name);
     if (needs) out.push(...this.ofNeed(needs, [model.places.root]));
     const breaks = this.brokenBy((m) => {
       m.states[setup] = state;

@@ -2,6 +2,7 @@
  * The planner's words. Calm, exact, verb first, with the names that the rig gives. One place, so that a translation or
  * a better word is one change.
  */
+import { own } from '../../domain/rig/own.ts';
 import { parseRemove, parseSet } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Attachment, Hazard, Need, Rig } from '../../domain/rig/rig-types.ts';
 import type { StepHazard } from '../answers.ts';
@@ -67,7 +68,7 @@ export class Words {
     if (this.operations.has(action)) return sentence(this.thing(action));
     const joint = this.joints.get(action);
     if (joint?.name !== undefined) return sentence(joint.name);
-    return `${RELEASE[joint?.kind ?? ''] ?? 'Release'} ${this.thing(action)}`;
+    return `${own(RELEASE, joint?.kind ?? '') ?? 'Release'} ${this.thing(action)}`;
   }
 
   /** A joint by its name, or by what it joins. */
@@ -106,7 +107,7 @@ export class Words {
   }
 
   hazard(h: Hazard): StepHazard {
-    const what = HAZARD[h.kind] ?? sentence(h.kind.replaceAll('-', ' '));
+    const what = own(HAZARD, h.kind) ?? sentence(h.kind.replaceAll('-', ' '));
     const note = h.note === undefined ? '' : ` ${sentence(h.note)}${/[.!]$/.test(h.note) ? '' : '.'}`;
     const asksForWord = h.clearedBy === undefined;
     const clearing = asksForWord

@@ -7,6 +7,7 @@
  *   off:p seen from x = one of the assemblies that hold one of the two and not the other has been lifted.
  * Independent of the situation, so one model serves every question about a rig.
  */
+import { own } from '../../domain/rig/own.ts';
 import { changeMinutes, clear } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Need, Rig, Setup } from '../../domain/rig/rig-types.ts';
 import { Hanging } from './hanging.ts';
@@ -278,7 +279,7 @@ export class RigModel {
 
   private setupRule(setup: Setup): SetupRule {
     const restsOn = setup.states.map((state) => {
-      const actions = (setup.points?.[state] ?? []).flatMap((pt) => [
+      const actions = (own(setup.points, state) ?? []).flatMap((pt) => [
         ...this.places.chain(this.places.of(pt.on)).map((x) => this.removal(x)),
         ...(pt.through ?? []).map((j) => this.known(j)),
       ]);
@@ -289,7 +290,7 @@ export class RigModel {
       initial: setup.states.indexOf(setup.initial),
       minutes: setup.states.map((from) => setup.states.map((to) => changeMinutes(setup, from, to) ?? -1)),
       restsOn,
-      changeNeeds: setup.states.map((s) => this.need(setup.changeNeeds?.[s], [this.places.root])),
+      changeNeeds: setup.states.map((s) => this.need(own(setup.changeNeeds, s), [this.places.root])),
     };
   }
 }

@@ -7,6 +7,7 @@
  * extra loads. Not chosen: summing all parts at every step, which is the same answer and too slow for a search.
  */
 
+import { own } from '../../domain/rig/own.ts';
 import { parseRemove, parseSet } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Rig, Setup, Situation, SupportPoint } from '../../domain/rig/rig-types.ts';
 import { addMoments, lessMoments, type Moments, momentsOf, NO_MOMENTS } from '../../domain/statics-moments.ts';
@@ -95,12 +96,12 @@ export class SupportModel {
   }
 
   inForce(states: States): InForce {
-    const key = this.standing.map((s) => states[s.id] ?? s.initial).join('\n');
+    const key = this.standing.map((s) => own(states, s.id) ?? s.initial).join('\n');
     let found = this.inForceBy.get(key);
     if (!found) {
-      const at = (s: Setup): string => states[s.id] ?? s.initial;
-      const { points, names } = pointsOf(this.standing.flatMap((s) => s.points?.[at(s)] ?? []));
-      const loads = this.standing.flatMap((s) => s.loads?.[at(s)] ?? []);
+      const at = (s: Setup): string => own(states, s.id) ?? s.initial;
+      const { points, names } = pointsOf(this.standing.flatMap((s) => own(s.points, at(s)) ?? []));
+      const loads = this.standing.flatMap((s) => own(s.loads, at(s)) ?? []);
       const extra = loads.reduce((m, l) => addMoments(m, momentsOf(l.massKg, l.at)), NO_MOMENTS);
       found = { support: points.length > 0 ? prepareSupport(points) : null, extra, names };
       this.inForceBy.set(key, found);
