@@ -50,6 +50,8 @@ export interface LocalGuard {
 export interface QuestionOptions {
   /** Facts that are not given count as actions without minutes: for "what does it wait for". */
   readonly freeFacts?: boolean;
+  /** An action, or all changes into a state, that weighs nothing: for "what has to come before it". */
+  readonly unweighed?: ActionId;
 }
 
 export class Question {
@@ -92,12 +94,12 @@ export class Question {
     const settings = new Map<string, number>();
     const disturbed = disturbedNow(model, now);
     this.disturbs = this.acts.map((a) =>
-      disturbedBy(model, a)
+      (this.isUnweighed(a) ? [] : disturbedBy(model, a))
         .filter((s) => !disturbed.has(s))
         .map((s) => settings.get(s) ?? settings.set(s, settings.size).get(s)!),
     );
     this.settings = [...settings.keys()];
-    this.irreversible = Uint8Array.from(this.acts, (a) => (isIrreversible(model, a) ? 1 : 0));
+    this.irreversible = Uint8Array.from(this.acts, (a) => (isIrreversible(model, a) && !this.isUnweighed(a) ? 1 : 0));
   }
 
   get size(): number {
@@ -115,6 +117,10 @@ export class Question {
 
   isFact(act: number): boolean {
     return this.acts[act]! < 0;
+  }
+
+  private isUnweighed(action: number): boolean {
+    return this.options.unweighed !== undefined && action >= 0 && this.model.id(action) === this.options.unweighed;
   }
 
   changeId(change: Change): ActionId {
@@ -153,7 +159,7 @@ export class Question {
       local = this.acts.length;
       this.localAct.set(action, local);
       this.acts.push(action);
-      this.minutes.push(action < 0 ? 0 : this.model.minutes(action));
+      this.minutes.push(action < 0 || this.isUnweighed(action) ? 0 : this.model.minutes(action));
       this.base.push([]);
       this.before.push([]);
       this.queue.push(local);
@@ -301,7 +307,11 @@ export class Question {
   private changesOf(s: LocalSetup, setup: number): Change[] {
     const { minutes } = this.model.setups[s.global]!;
     return minutes.flatMap((row, from) =>
-      row.flatMap((m, to) => (m >= 0 && from !== to ? [{ setup, from, to, minutes: m }] : [])),
+      row.flatMap((minutes_, to) => {
+        if (minutes_ < 0 || from === to) return [];
+        const change = { setup, from, to, minutes: minutes_ };
+        return [this.changeId(change) === this.options.unweighed ? { ...change, minutes: 0 } : change];
+      }),
     );
   }
 }

@@ -57,6 +57,44 @@ describe('a hold met only in a state that rests on another joint', () => {
   });
 });
 
+describe('the way to an action', () => {
+  it('does not weigh the minutes of the change itself', () => {
+    const rig = rigOf({
+      operations: [{ id: 'o', minutes: 5 }],
+      setups: [
+        {
+          id: 's',
+          states: ['a', 'b', 'c'],
+          initial: 'c',
+          minutes: { 'c>b': 2, 'c>a': 2, 'a>b': 0 },
+          changeNeeds: { b: { done: 'o' } },
+        },
+      ],
+    });
+    const answer = must(whyNot(rig, { done: [] }, 'set:s=b'));
+    expect(answer.cheapestWay).toEqual({ cost: 5, actions: ['o'] });
+    expect(answer.nextWays).toEqual([]);
+  });
+
+  it('does not weigh what the action itself disturbs or loses', () => {
+    const rig = rigOf({
+      attachments: [
+        {
+          id: 'own',
+          joins: ['rt', 'p'],
+          loss: 'irreversible',
+          disturbs: ['x'],
+          needs: { any: [{ released: 'quick' }, { released: 'slow' }] },
+        },
+        { id: 'quick', joins: ['rt', 'p'], minutes: 1, disturbs: ['x'] },
+        { id: 'slow', joins: ['rt', 'p'], minutes: 9 },
+      ],
+      parts: [{ id: 'p' }],
+    });
+    expect(must(whyNot(rig, { done: [] }, 'own')).cheapestWay).toEqual({ cost: 9, actions: ['slow'] });
+  });
+});
+
 describe('names that every object inherits', () => {
   /** Every id ends in "~"; without it, it is a name that each object has anyway. */
   const marked: Partial<Rig> = {

@@ -45,7 +45,7 @@ export function askWhyNot(
   const against = new Hindrances(model, now, words).of(action);
   const harm = [...new Set(against.flatMap((a) => (a.harm === undefined ? [] : [a.harm])))].sort();
   const goal = goalOf(planner, action);
-  const q = new Question(model, now, goal);
+  const q = new Question(model, now, goal, { unweighed: action });
   const found = findPlan(q, searchOptions(options));
   if (found.kind === 'too-large' || found.kind === 'open') return failed(planner.noPlan(q, goal, found, options));
   if (found.kind === 'plan' && found.moves.length === 0)
@@ -121,16 +121,9 @@ function waysThere(
     : [];
   const without = (way: FoundWay): Way => {
     const { cost, actions } = planner.way(q, way, goal);
-    return { cost: cost - ownMinutes(q, way, action), actions: actions.slice(0, actions.lastIndexOf(action)) };
+    return { cost, actions: actions.slice(0, actions.lastIndexOf(action)) };
   };
   return { cheapestWay: without(first), nextWays: next.map(without), unavoidable: sure.filter((a) => a !== action) };
-}
-
-function ownMinutes(q: Question, way: FoundWay, action: ActionId): number {
-  const index = q.model.find(action);
-  if (index !== null) return q.model.minutes(index);
-  const last = way.moves.findLast((m) => m < 0 && q.changeId(q.changes[~m]!) === action);
-  return last === undefined ? 0 : q.changes[~last]!.minutes;
 }
 
 /** Where no way leads there: the roots of what can never be met, each once. */
