@@ -105,7 +105,7 @@ export class Hopeless {
     else if (model.partOf(action) === model.places.root)
       this.never(`${words.thing(model.rig.root)} holds everything and is never lifted`);
     else {
-      for (const c of model.conditions[action]!) {
+      for (const c of q.now.conditionsOf(action)) {
         if (c.node === FALSE) this.never(`${name} has a need that can never hold`);
         else this.gather(c.node, out);
       }

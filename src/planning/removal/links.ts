@@ -59,7 +59,7 @@ export class PlanLinks {
   private linkAct(action: number, i: number): void {
     if (action < 0) return;
     const { model, q } = this;
-    for (const c of model.conditions[action]!) this.link(c.node, i, i, c.rule, c.source);
+    for (const c of q.now.conditionsOf(action)) this.link(c.node, i, i, c.rule, c.source);
     model.setups.forEach((s, setup) => {
       if (!s.restsOn.some((list, state) => list.includes(action) && state !== this.stateAt(setup, i))) return;
       const was = this.lastChange(setup, i);

@@ -199,7 +199,7 @@ export class Question {
     const { model } = this;
     const operation = model.operationOf(action);
     if (operation >= 0 && model.rig.operations[operation]!.only === 'refit') return [FALSE];
-    return model.conditions[action]!.map((c) => this.withoutLate(this.take(c.node), action));
+    return this.now.conditionsOf(action).map((c) => this.withoutLate(this.take(c.node), action));
   }
 
   /** Alternatives that need the action themselves come too late for it. */

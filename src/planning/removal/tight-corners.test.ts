@@ -5,6 +5,8 @@ import { checkRig } from '../../domain/rig/rig-check.ts';
 import { RigMeaning } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Need, Rig } from '../../domain/rig/rig-types.ts';
 import { planFits } from '../refit/plan-fits.ts';
+import { compile } from '../rig-model/compile.ts';
+import { Moment } from '../rig-model/moment.ts';
 import { everyAction } from '../testing/random-rig.ts';
 import { planOff } from './plan-off.ts';
 import { whyNot } from './why-not.ts';
@@ -92,6 +94,31 @@ describe('the way to an action', () => {
       parts: [{ id: 'p' }],
     });
     expect(must(whyNot(rig, { done: [] }, 'own')).cheapestWay).toEqual({ cost: 9, actions: ['slow'] });
+  });
+});
+
+describe('a chain of parts, each hanging on the one before', () => {
+  const rig = rigOf({
+    parts: ['a', 'b', 'c', 'd'].map((id) => ({ id, minutes: 1 })),
+    attachments: ['a', 'b', 'c', 'd'].map((id, i) => ({ id: `j${id}`, joins: [['rt', 'a', 'b', 'c'][i]!, id] })),
+  });
+  const meaning = new RigMeaning(rig);
+
+  it('knows what still hangs after every forced order', () => {
+    const actions = everyAction(rig);
+    for (let bits = 0; bits < 2 ** actions.length; bits++) {
+      const done = actions.filter((_, i) => (bits >> i) & 1);
+      const world = meaning.now({ done });
+      const now = Moment.of(compile(rig), { done });
+      for (const a of actions) expect(now.allowed(a), `${a} after ${done}`).toBe(meaning.allowed(a, world));
+    }
+  });
+
+  it('lifts what was left hanging by force', () => {
+    const answer = must(planOff(rig, { done: ['jb', 'remove:b'] }, { apart: 'a' }));
+    expect(answer.steps.map((s) => s.action)).toEqual(['jd', 'remove:d', 'jc', 'remove:c', 'ja', 'remove:a']);
+    const why = must(whyNot(rig, { done: ['ja', 'jb', 'remove:b'] }, 'remove:a'));
+    expect(why.unmet.map((u) => u.need)).toEqual([{ off: 'd' }]);
   });
 });
 

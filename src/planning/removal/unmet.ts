@@ -36,9 +36,12 @@ export class Hindrances {
   }
 
   private ofConditions(action: number): Against[] {
-    return this.model.conditions[action]!.filter((c) => !this.now.holds(c.node)).flatMap((c) =>
-      this.ofCondition(action, c),
-    );
+    const { model, now } = this;
+    const part = model.partOf(action);
+    const open = model.conditions[action]!.filter((c) => c.rule !== 'hanging' && !now.holds(c.node));
+    const hanging = part < 0 ? [] : model.hanging.on(part).filter((q) => !now.isOffFrom(q, part));
+    const hangs = hanging.map((q): Condition => ({ rule: 'hanging', node: model.off(q, part), source: q }));
+    return [...open, ...hangs].flatMap((c) => this.ofCondition(action, c));
   }
 
   private ofCondition(action: number, c: Condition): Against[] {
@@ -203,13 +206,15 @@ function onlyOf(need: Need, leaf: 'fact' | 'setup'): boolean {
 /** Folds what stands behind another of the list. `action`: what they stand against. */
 export function foldToRoots(model: RigModel, now: Moment, against: readonly Against[], action: number | null): Unmet[] {
   const leads = against.map((a) => followed(model, now, a.node, action));
-  const isBehind = (i: number, j: number): boolean =>
-    i !== j && against[i]!.node !== against[j]!.node && meets(model, now, leads[i]!, against[j]!.node, action);
-  const behind = against.map((_, i) => against.flatMap((_, j) => (isBehind(i, j) ? [j] : [])));
-  const isRoot = against.map((_, i) => behind[i]!.every((j) => behind[j]!.includes(i) && i < j));
+  const meets = metBy(model, now, against, action);
+  const behind = leads.map((acts, i) => {
+    const all = [...acts].flatMap((a) => meets.get(a) ?? []);
+    return new Set(all.filter((j) => i !== j && against[i]!.node !== against[j]!.node));
+  });
+  const isRoot = against.map((_, i) => [...behind[i]!].every((j) => behind[j]!.has(i) && i < j));
   return against.flatMap((a, i) => {
     if (!isRoot[i]) return [];
-    const folded = behind.filter((list_, k) => !isRoot[k] && list_.includes(i)).length;
+    const folded = behind.filter((of, k) => !isRoot[k] && of.has(i)).length;
     const more = folded === 0 ? '' : ` (and ${folded} more behind it)`;
     return [{ need: a.need, kind: a.kind, text: `${sentence(a.text)}${more}.` }];
   });
@@ -240,13 +245,22 @@ function followed(model: RigModel, now: Moment, node: number, action: number | n
     const a = only[0]!;
     if (acts.has(a) || now.done[a] === 1) continue;
     acts.add(a);
-    for (const c of model.conditions[a]!) if (!now.holds(c.node)) open.push({ node: c.node, of: a });
+    for (const c of now.conditionsOf(a)) if (!now.holds(c.node)) open.push({ node: c.node, of: a });
   }
   return acts;
 }
 
-/** Whether these actions meet the need, whichever way it is met. */
-function meets(model: RigModel, now: Moment, acts: ReadonlySet<number>, need: number, action: number | null): boolean {
-  if (now.holds(need)) return false;
-  return alternatives(model, need, action)?.some((a) => acts.has(a)) ?? false;
+/** For each action, which of the list it meets. */
+function metBy(
+  model: RigModel,
+  now: Moment,
+  against: readonly Against[],
+  action: number | null,
+): ReadonlyMap<number, readonly number[]> {
+  const out = new Map<number, number[]>();
+  against.forEach(({ node }, j) => {
+    if (now.holds(node)) return;
+    for (const a of alternatives(model, node, action) ?? []) (out.get(a) ?? out.set(a, []).get(a)!).push(j);
+  });
+  return out;
 }

@@ -21,6 +21,8 @@ export interface Condition {
   readonly node: number;
   /** Joint, block, hanging part or hazard that the rule speaks of; -1 for the needs of the thing itself. */
   readonly source: number;
+  /** Hanging: stands also for all that hangs on the source, which is lifted before it (`hangingDirectly`). */
+  readonly folds?: true;
 }
 
 /** Before the last of `joints` is released while `part` is on the aircraft, `node` must hold. */
@@ -55,6 +57,7 @@ export class RigModel {
   readonly joints: number;
   readonly parts: number;
   readonly actionCount: number;
+  /** Of what hangs on a part only the nearest; `Moment.conditionsOf` adds what a forced step left hanging. */
   readonly conditions: readonly (readonly Condition[])[];
   readonly holds: readonly HoldRule[];
   readonly guards: readonly GuardRule[];
@@ -227,7 +230,10 @@ export class RigModel {
         continue;
       }
       for (const j of this.crossings[p]!) push(at, 'attachment', needs.action(j), j);
-      for (const q of this.hanging.on(p)) push(at, 'hanging', this.off(q, p), q);
+      for (const { source, folds } of this.hangingDirectly(p)) {
+        const node = this.off(source, p);
+        lists[at]!.push({ rule: 'hanging', node, source, ...(folds && { folds }) });
+      }
       push(at, 'part', this.need(rig.parts[p]?.needs, [p]), -1);
     }
     rig.blocks.forEach((b, i) => {
@@ -249,6 +255,26 @@ export class RigModel {
       o.hazards?.forEach((h, k) => push(at, 'hazard', this.need(h.clearedBy, seenFrom), k));
     });
     return lists;
+  }
+
+  /**
+   * What hangs on a part, less what hangs on another of these. Single parts of one assembly see the same things as off,
+   * so when the nearer one has been lifted by the rules, what hangs on it is off for the further one too. A chain of
+   * parts is so as many conditions as links, not the square.
+   */
+  private hangingDirectly(p: number): { readonly source: number; readonly folds?: true }[] {
+    const { places, hanging } = this;
+    const isSingle = (x: number): boolean => places.inner[x]!.length === 0;
+    const behind = new Set<number>();
+    const out: { source: number; folds?: true }[] = [];
+    for (const q of hanging.on(p)) {
+      if (behind.has(q)) continue;
+      const isAlike = isSingle(p) && isSingle(q) && places.within[p] === places.within[q];
+      const more = isAlike ? hanging.on(q) : [];
+      for (const r of more) behind.add(r);
+      out.push(more.length > 0 ? { source: q, folds: true } : { source: q });
+    }
+    return out;
   }
 
   /** Only parts that have a hold, or sit in an assembly that has one, can be under a rule. */

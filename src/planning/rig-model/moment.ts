@@ -5,7 +5,7 @@
  */
 import { parseSet } from '../../domain/rig/rig-meaning.ts';
 import type { ActionId, Situation } from '../../domain/rig/rig-types.ts';
-import type { GuardRule, HoldRule, RigModel } from './compile.ts';
+import type { Condition, GuardRule, HoldRule, RigModel } from './compile.ts';
 import { FALSE, KIND, TRUE } from './need-table.ts';
 
 export class Moment {
@@ -64,6 +64,34 @@ export class Moment {
     return this.model.places.chain(part).some((x) => this.done[this.model.removal(x)] === 1);
   }
 
+  /** `part` is off as seen from `place`. */
+  isOffFrom(part: number, place: number): boolean {
+    const { places } = this.model;
+    if (places.isInside(place, part)) return this.isOff(part);
+    const isLifted = (x: number): boolean => this.done[this.model.removal(x)] === 1;
+    return (
+      places.chain(part).some((x) => isLifted(x) && !places.isInside(place, x)) ||
+      places.chain(place).some((x) => isLifted(x) && !places.isInside(part, x))
+    );
+  }
+
+  /** The conditions of an action, with what is still hanging although what it hangs on has been lifted by force. */
+  conditionsOf(action: number): readonly Condition[] {
+    const left = this.leftHanging(action);
+    return left.length === 0 ? this.model.conditions[action]! : [...this.model.conditions[action]!, ...left];
+  }
+
+  private leftHanging(action: number): Condition[] {
+    const { model } = this;
+    const part = model.partOf(action);
+    if (part < 0) return [];
+    return model.conditions[action]!.flatMap((c): Condition[] => {
+      if (!c.folds || this.done[model.removal(c.source)] === 0) return [];
+      const still = model.hanging.on(c.source).filter((q) => !this.isOffFrom(q, part));
+      return still.map((q) => ({ rule: 'hanging', node: model.off(q, part), source: q }));
+    });
+  }
+
   /** Whether one may do it now; unknown actions never. */
   allowed(action: ActionId): boolean {
     const set = readSet(this.model, action);
@@ -76,6 +104,7 @@ export class Moment {
     const { model } = this;
     if (this.done[action] === 1) return false;
     if (!model.conditions[action]!.every((c) => this.holds(c.node))) return false;
+    if (this.leftHanging(action).length > 0) return false;
     if (model.setups.some((s, i) => s.restsOn[this.states[i]!]!.includes(action))) return false;
     if (action < model.joints) return (this.holdsOf.get(action) ?? []).every((h) => !this.refusesHold(h, action));
     if (model.guards.length === 0 || model.partOf(action) < 0) return true;
