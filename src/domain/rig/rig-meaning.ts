@@ -150,11 +150,8 @@ export class RigMeaning {
 
   /** Releasing the last joint that carries a part asks for its hold, while the part is still on the aircraft. */
   private holdsOf(joint: Attachment, w: World): Hindrance[] {
-    return [...this.structure.parts.keys()].flatMap((p) => {
-      const rule = p === this.rig.root ? null : this.structure.holdRule(p);
-      if (rule === null || this.isOffAircraft(p, w)) return [];
-      const carrying = this.structure.carrying(p);
-      if (!carrying.includes(joint) || carrying.some((a) => a !== joint && !w.done.has(a.id))) return [];
+    return this.structure.holdsCarriedBy(joint).flatMap(({ part, rule, carrying }) => {
+      if (this.isOffAircraft(part, w) || carrying.some((a) => a !== joint && !w.done.has(a.id))) return [];
       return this.unmet('hold', rule.need, [rule.of], w);
     });
   }
@@ -195,7 +192,9 @@ export class RigMeaning {
   }
 
   private brokenGuards(action: ActionId, w: World): Hindrance[] {
-    const then = this.after(w, action);
+    if (this.rig.guards.length === 0) return [];
+    const set = parseSet(action);
+    const then = set ? this.after(w, action) : { ...w, done: new OneMore(w.done, action) };
     return this.rig.guards
       .filter((g) => !this.isBroken(g, w) && this.isBroken(g, then))
       .map((g) => ({
@@ -204,6 +203,20 @@ export class RigMeaning {
         places: [this.rig.root],
         ...(g.harm !== undefined && { harm: g.harm }),
       }));
+  }
+}
+
+/** `all` and one more, asked but never copied: a record of 1,500 steps asks this at each of them. */
+class OneMore extends Set<ActionId> {
+  constructor(
+    private readonly all: ReadonlySet<ActionId>,
+    private readonly more: ActionId,
+  ) {
+    super();
+  }
+
+  override has(action: ActionId): boolean {
+    return action === this.more || this.all.has(action);
   }
 }
 

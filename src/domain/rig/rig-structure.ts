@@ -1,7 +1,8 @@
 /**
  * What follows from the complete rig alone, before anything is done: who holds whom, which joints cross the skin of an
- * assembly, what hangs on what, what carries it. Plain and slow on purpose: `rig-meaning.ts` reads like the rules, and
- * the fast planner has its own indices, tested against this.
+ * assembly, what hangs on what, what carries it. Each answer is worked out once and kept, since the rig does not change;
+ * how it is worked out stays plain, so that `rig-meaning.ts` reads like the rules. The fast planner has its own indices,
+ * tested against this.
  */
 import type { Attachment, Need, Part, Rig } from './rig-types.ts';
 
@@ -11,12 +12,23 @@ export interface HoldRule {
   readonly need: Need;
 }
 
+/** A part whose hold is asked for when the last of these joints is released. */
+export interface CarriedHold {
+  readonly part: string;
+  readonly rule: HoldRule;
+  readonly carrying: readonly Attachment[];
+}
+
 export class RigStructure {
   readonly parts = new Map<string, Part>();
   readonly attachments = new Map<string, Attachment>();
   private readonly chains = new Map<string, readonly string[]>();
   private readonly reaches = new Map<string, ReadonlySet<string>>();
   private readonly joints = new Map<string, Attachment[]>();
+  private readonly hangs = new Map<string, readonly string[]>();
+  private readonly carriers = new Map<string, readonly Attachment[]>();
+  private skins: ReadonlyMap<string, readonly Attachment[]> | null = null;
+  private holds: ReadonlyMap<Attachment, readonly CarriedHold[]> | null = null;
 
   constructor(readonly rig: Rig) {
     for (const part of rig.parts) this.parts.set(part.id, part);
@@ -44,7 +56,19 @@ export class RigStructure {
 
   /** Attachments with an end inside the part and an end not inside it. */
   crossing(part: string): readonly Attachment[] {
-    return this.rig.attachments.filter((a) => this.crosses(a, part));
+    this.skins ??= this.everySkin();
+    return this.skins.get(part) ?? [];
+  }
+
+  /** Only assemblies that hold some end of a joint can be crossed by it. */
+  private everySkin(): ReadonlyMap<string, readonly Attachment[]> {
+    const skins = new Map<string, Attachment[]>();
+    for (const a of this.rig.attachments) {
+      for (const part of new Set(a.joins.flatMap((e) => this.chain(e)))) {
+        if (this.crosses(a, part)) (skins.get(part) ?? skins.set(part, []).get(part)!).push(a);
+      }
+    }
+    return skins;
   }
 
   private crosses(a: Attachment, part: string): boolean {
@@ -79,14 +103,24 @@ export class RigStructure {
 
   /** Parts that reach the root only through parts inside `part`, and are not inside it: they hang on it. */
   hanging(part: string): readonly string[] {
-    const without = this.reaching(part);
-    return [...this.reaching(null)].filter((q) => !without.has(q) && !this.isInside(q, part));
+    let hangs = this.hangs.get(part);
+    if (!hangs) {
+      const without = this.reaching(part);
+      hangs = [...this.reaching(null)].filter((q) => !without.has(q) && !this.isInside(q, part));
+      this.hangs.set(part, hangs);
+    }
+    return hangs;
   }
 
   /** What carries the part: crossing attachments with an outer end that reaches the root without it. */
   carrying(part: string): readonly Attachment[] {
-    const without = this.reaching(part);
-    return this.crossing(part).filter((a) => a.joins.some((e) => !this.isInside(e, part) && without.has(e)));
+    let carriers = this.carriers.get(part);
+    if (!carriers) {
+      const without = this.reaching(part);
+      carriers = this.crossing(part).filter((a) => a.joins.some((e) => !this.isInside(e, part) && without.has(e)));
+      this.carriers.set(part, carriers);
+    }
+    return carriers;
   }
 
   /**
@@ -100,5 +134,23 @@ export class RigStructure {
     const outermost = holders.filter((q) => carrying.every((a) => this.crosses(a, q))).at(-1) ?? part;
     const need = this.parts.get(outermost)?.hold;
     return need === undefined ? null : { of: outermost, need };
+  }
+
+  /** The holds that a joint may be the last to ask for. Only parts that have a hold above them are looked at. */
+  holdsCarriedBy(joint: Attachment): readonly CarriedHold[] {
+    this.holds ??= this.everyHold();
+    return this.holds.get(joint) ?? [];
+  }
+
+  private everyHold(): ReadonlyMap<Attachment, readonly CarriedHold[]> {
+    const holds = new Map<Attachment, CarriedHold[]>();
+    for (const part of this.parts.keys()) {
+      if (part === this.rig.root || this.chain(part).every((q) => this.parts.get(q)?.hold === undefined)) continue;
+      const rule = this.holdRule(part);
+      if (rule === null) continue;
+      const carrying = this.carrying(part);
+      for (const a of carrying) (holds.get(a) ?? holds.set(a, []).get(a)!).push({ part, rule, carrying });
+    }
+    return holds;
   }
 }
