@@ -1,7 +1,7 @@
 /**
  * What every way contains, and the next cheapest ways.
  *
- * *Unavoidable*: what follows from the goal by plain "all" is in every plan; each other step is put to the test by
+ * *Unavoidable*: the landmarks of the relaxed problem are in every plan; each other step is put to the test by
  * forbidding it. A way around found for one step clears every step it does without.
  * *Next ways*: a way that is no superset of the first lacks at least one of its avoidable steps; the cheapest over all
  * of these is the next one, and so on with what is left (Lawler). Only the topmost avoidable steps are forbidden: to
@@ -10,11 +10,12 @@
 import type { ActionId } from '../../domain/rig/rig-types.ts';
 import { KIND } from '../rig-model/need-table.ts';
 import { relaxedReach, type Wiring } from './closure.ts';
+import { landmarks } from './core/landmarks.ts';
 import { isChange, type Move, type Permit, permitAll } from './permit.ts';
 import { prune } from './prune.ts';
 import type { Question } from './question.ts';
 import { type Limits, reach } from './reach.ts';
-import type { RuleCut } from './relaxation.ts';
+import { type RuleCut, relax } from './relaxation.ts';
 import { findPlan } from './search.ts';
 import { comparePrices, type Price } from './weights.ts';
 
@@ -35,7 +36,11 @@ export class Bans {
     this.acts = new Uint8Array(q.size);
     this.changes = new Uint8Array(q.changes.length);
     const wanted = new Set(ids);
-    for (let a = 0; a < q.size; a++) if (wanted.has(q.id(a))) this.acts[a] = 1;
+    for (const id of wanted) {
+      const index = q.model.find(id);
+      const act = index === null ? q.acts.findIndex((a, k) => a < 0 && q.id(k) === id) : q.local(index);
+      if (act !== undefined && act >= 0) this.acts[act] = 1;
+    }
     q.changes.forEach((c, k) => {
       if (wanted.has(q.changeId(c))) this.changes[k] = 1;
     });
@@ -68,31 +73,34 @@ export function movesOf(q: Question, ids: readonly ActionId[]): Move[] {
   });
 }
 
-/** What follows from the goal without any choice. */
-export function forcedActs(q: Question): Uint8Array {
-  const forced = new Uint8Array(q.size);
-  const open = [q.goal];
-  for (let n = open.pop(); n !== undefined; n = open.pop()) {
-    if (q.table.kind[n] === KIND.all) open.push(...q.table.items[n]!);
-    if (q.table.kind[n] !== KIND.action) continue;
-    const a = q.table.subject[n]!;
-    if (forced[a] === 1) continue;
-    forced[a] = 1;
-    open.push(q.condition[a]!, ...q.before[a]!);
-  }
-  return forced;
+/**
+ * Acts looked at by all tests of one question together, so that thousands of parts with states do not wait long: beyond
+ * it a step that only states, holds or guards make unavoidable may go unnamed; none is named wrongly.
+ */
+const MOST_TESTED = 600_000;
+
+/** Nothing but plain needs: no hold or guard, and every state asked for is the present one. */
+function isPlain(q: Question): boolean {
+  const { table } = q;
+  if (q.holds.length + q.guards.length > 0) return false;
+  return table.kind.every(
+    (kind, n) => kind !== KIND.state || table.items[n]!.includes(q.setups[table.subject[n]!]!.now),
+  );
 }
 
 /** Steps of the plan without which the goal cannot be reached. */
 export function unavoidable(w: Wiring, moves: readonly Move[], goal: number, limits: Limits): ActionId[] {
   const { q } = w;
-  const forced = forcedActs(q);
+  const { problem } = relax(q, [], [], { fact: 1, minute: 1, setting: 0, irreversible: 0 }, null);
+  const sure = new Set<ActionId>();
+  for (const a of landmarks(problem)) if (a < q.size) sure.add(q.id(a));
+  if (isPlain(q)) return [...sure].sort();
   const now = Int32Array.from(q.setups, (s) => s.now);
-  const ids = moveIds(q, moves);
-  const sure = new Set(ids.filter((_, i) => !isChange(moves[i]!) && forced[moves[i]!] === 1));
-  const open = new Set(ids.filter((id) => !sure.has(id)));
+  const open = new Set(moveIds(q, moves).filter((id) => !sure.has(id)));
+  let work = MOST_TESTED;
   for (const id of [...open]) {
     if (!open.has(id)) continue;
+    if ((work -= q.size) < 0) break;
     open.delete(id);
     const permit = new Bans(q, [id]).permit();
     if (!relaxedReach(w, permit.acts, permit.changes, null, now).reached) {
