@@ -43,7 +43,8 @@ export interface ProvenOff {
 
 export type Plan = Extract<Found, { kind: 'plan' }>;
 
-const CONFIGURATIONS = 60_000;
+/** For what is asked beside the plan itself (unavoidable, next ways, facts): a tenth of what the plan may take. */
+const SIDE_BUDGET = 6000;
 
 export class Planner {
   readonly model: RigModel;
@@ -82,7 +83,7 @@ export class Planner {
             goal: node,
             unavoidable: sure,
             known: found.proof.cuts,
-            ...searchOptions(options),
+            ...sideOptions(options),
           },
         )
       : [];
@@ -109,7 +110,7 @@ export class Planner {
   waitsFor(q: Question, goal: number, price: Price | null, options: OffOptions): string[] {
     const free = new Question(this.model, q.now, goal, { freeFacts: true });
     if (!free.acts.some((a) => a < 0)) return [];
-    const found = findPlan(free, searchOptions(options));
+    const found = findPlan(free, sideOptions(options));
     if (found.kind !== 'plan' || (price && comparePrices(found.price, price) >= 0)) return [];
     const used = prune(free, found.moves, goal).flatMap((m) => (isChange(m) || !free.isFact(m) ? [] : [free.acts[m]!]));
     return used.map((a) => this.rig.facts[~a]!.id).sort();
@@ -210,8 +211,14 @@ export function searchOptions(options: OffOptions): SearchOptions {
   };
 }
 
+/** For the questions beside the plan. */
+export function sideOptions(options: OffOptions): SearchOptions {
+  const { shouldStop, nodeBudget } = options;
+  return { nodeBudget: Math.min(nodeBudget ?? SIDE_BUDGET, SIDE_BUDGET), ...(shouldStop && { shouldStop }) };
+}
+
 export function limitsOf(options: OffOptions): { left: number; readonly stop: () => boolean } {
-  return { left: options.nodeBudget ?? CONFIGURATIONS, stop: options.shouldStop ?? (() => false) };
+  return { left: Math.min(options.nodeBudget ?? SIDE_BUDGET, SIDE_BUDGET), stop: options.shouldStop ?? (() => false) };
 }
 
 /** Least minutes of any way with the losses and disturbances that are reported. */

@@ -135,6 +135,7 @@ const MOST_WORK = 60_000;
 const LEAST_SOLVES = 6;
 
 export function nextWays(w: Wiring, first: FoundWay, options: NextWaysOptions): FoundWay[] {
+  if (options.count <= 0) return [];
   const { q } = w;
   const must = new Set(options.unavoidable);
   const asCandidate = (way: FoundWay, bans: readonly ActionId[]): Candidate => ({
@@ -183,7 +184,8 @@ export function nextWays(w: Wiring, first: FoundWay, options: NextWaysOptions): 
 function topmost(w: Wiring, from: Candidate, ids: readonly ActionId[]): ActionId[] {
   const { q } = w;
   const now = Int32Array.from(q.setups, (s) => s.now);
-  const moves = ids.map((id) => from.moves.find((m) => moveIds(q, [m])[0] === id)!);
+  const byId = new Map(moveIds(q, from.moves).map((id, i) => [id, from.moves[i]!]));
+  const moves = ids.map((id) => byId.get(id)!);
   const kills = ids.map((id) => {
     const permit = new Bans(q, [...from.bans, id]).permit();
     const { did, entered } = relaxedReach(w, permit.acts, permit.changes, null, now, true);

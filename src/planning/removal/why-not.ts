@@ -9,7 +9,7 @@ import { Moment, readSet } from '../rig-model/moment.ts';
 import { Wiring } from './closure.ts';
 import type { Root } from './hopeless.ts';
 import { plannerOf } from './plan-off.ts';
-import { limitsOf, type OffOptions, type Plan, type Planner, searchOptions } from './planner.ts';
+import { limitsOf, type OffOptions, type Plan, type Planner, searchOptions, sideOptions } from './planner.ts';
 import { prune } from './prune.ts';
 import { Question } from './question.ts';
 import { findPlan } from './search.ts';
@@ -116,7 +116,7 @@ function waysThere(
         goal,
         unavoidable: sure,
         known: found.proof.cuts,
-        ...searchOptions(options),
+        ...sideOptions(options),
       })
     : [];
   const without = (way: FoundWay): Way => {
