@@ -170,9 +170,20 @@ export class Planner {
     if (firstTipping(this.rig, situation, ids, options.marginPercent) === null) return { moves, tipsAt: null };
     const start = Moment.of(this.model, situation);
     const base = situation.done.length;
+    // Asked for one list after another, each mostly the last one and a step more: so the moment is carried along.
+    let walked: readonly ActionId[] = [];
+    let at = start;
     const allowed = (done: readonly ActionId[], action: ActionId): boolean => {
-      const at = start.copy();
-      for (const a of done.slice(base)) at.doAction(a);
+      const goesOn = walked.length <= done.length - base && walked.every((a, i) => done[base + i] === a);
+      if (!goesOn) {
+        walked = [];
+        at = start;
+      }
+      if (walked.length < done.length - base) {
+        at = at.copy();
+        for (const a of done.slice(base + walked.length)) at.doAction(a);
+        walked = done.slice(base);
+      }
       return at.allowed(action);
     };
     const answer = orderWithoutTipping(this.rig, situation, ids, allowed, margin);
