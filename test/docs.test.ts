@@ -11,7 +11,8 @@ function tests(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true }).flatMap((e) => {
     const path = join(folder, e.name);
     if (e.isDirectory()) return tests(path);
-    return /\.test\.tsx?$/.test(e.name) ? [readFileSync(path, 'utf8')] : [];
+    // The acceptance suites of the ports are run by every implementation's own test.
+    return /(\.test\.tsx?|-acceptance\.ts)$/.test(e.name) ? [readFileSync(path, 'utf8')] : [];
   });
 }
 

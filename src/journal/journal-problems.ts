@@ -14,7 +14,6 @@ export const JOURNAL_PROBLEMS = {
     meaning: 'The data of an entry do not fit its kind.',
     remedy: 'Mend the named field. The kinds and their fields are listed in the glossary of entry kinds.',
   },
-  KIND_UNKNOWN: { meaning: 'There is no entry kind of this name.', remedy: 'Choose one of the kinds that are listed.' },
   COMMAND_UNREADABLE: { meaning: 'A command does not have the shape of any command.', remedy: 'Mend the named field.' },
   DIGEST_DIFFERS: {
     meaning: 'The text of an entry and its digest do not belong together.',
@@ -67,10 +66,6 @@ export const JOURNAL_PROBLEMS = {
   NOTHING_TO_MIRROR: {
     meaning: 'The assembly has nothing that could be mirrored to that side.',
     remedy: 'Choose the assembly of the recorded side.',
-  },
-  PHOTO_KIND: {
-    meaning: 'The content is not a photograph that is taken in (JPEG, PNG, WebP, AVIF).',
-    remedy: 'Save it as JPEG and add it again.',
   },
 } as const satisfies ProblemList;
 
