@@ -8,14 +8,29 @@ Times are wall clock of the same run on the same machine, best of three where th
 that did not finish in its 20 s is counted as 20 s and shown.
 `;
 
-export function measuredPage(sections: readonly { title: string; rows: readonly BenchRow[] }[], machine: string, day: string): string {
+export function measuredPage(
+  sections: readonly { title: string; rows: readonly BenchRow[] }[],
+  machine: string,
+  day: string,
+): string {
   const parts = [HEAD, `Machine: ${machine}. Day: ${day}.`, ''];
   for (const s of sections) {
-    parts.push(`## ${s.title}`, '', '| what | ours | rival | ratio | goal | met | note |', '|---|---|---|---|---|---|---|');
-    for (const r of s.rows) parts.push(`| ${r.what} | ${figure(r.ours)} ${r.unit} | ${rival(r)} | ${ratio(r)} | ${r.goal ?? ''} | ${met(r)} | ${r.note ?? ''} |`);
+    parts.push(
+      `## ${s.title}`,
+      '',
+      '| what | ours | rival | ratio | goal | met | note |',
+      '|---|---|---|---|---|---|---|',
+    );
+    for (const r of s.rows)
+      parts.push(
+        `| ${r.what} | ${figure(r.ours)} ${r.unit} | ${rival(r)} | ${ratio(r)} | ${r.goal ?? ''} | ${met(r)} | ${r.note ?? ''} |`,
+      );
     parts.push('');
   }
-  parts.push('What was looked at by hand, and what could not be tried here: [measured-notes.md](measured-notes.md).', '');
+  parts.push(
+    'What was looked at by hand, and what could not be tried here: [measured-notes.md](measured-notes.md).',
+    '',
+  );
   return parts.join('\n');
 }
 

@@ -30,7 +30,11 @@ export async function build() {
     logLevel: 'warning',
     loader: { '.json': 'json', '.svg': 'text' },
   });
-  await viteBuild({ configFile: join(top, 'vite.config.ts'), build: { outDir: join(out, 'web'), emptyOutDir: true }, logLevel: 'warn' });
+  await viteBuild({
+    configFile: join(top, 'vite.config.ts'),
+    build: { outDir: join(out, 'web'), emptyOutDir: true },
+    logLevel: 'warn',
+  });
   writeFileSync(join(out, 'built'), `${startedAt.toISOString()}\n`);
   const dist = join(top, 'dist');
   rmSync(dist, { recursive: true, force: true });

@@ -30,7 +30,10 @@ function ensurePrograms() {
   console.log(`installing ${missing.join(', ')} ...`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit', env });
-  const r = spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing], { stdio: ['ignore', 'ignore', 'inherit'], env });
+  const r = spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env,
+  });
   if (r.status !== 0) {
     console.log(`apt-get could not install ${missing.join(', ')}`);
     console.log('0 passed, 1 failed');
@@ -41,12 +44,22 @@ function ensurePrograms() {
 function vitest(config) {
   const dir = mkdtempSync(join(tmpdir(), 'witnessmark-test-'));
   const report = join(dir, 'report.json');
-  const args = ['run', '--config', config, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...passed];
+  const args = [
+    'run',
+    '--config',
+    config,
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...passed,
+  ];
   const run = spawnSync(join(top, 'node_modules/.bin/vitest'), args, { stdio: 'inherit', cwd: top });
   let counts = { passed: 0, failed: run.status === 0 ? 0 : 1 };
   if (existsSync(report)) {
     const r = JSON.parse(readFileSync(report, 'utf8'));
-    const broken = r.testResults.filter((f) => f.status === 'failed' && f.assertionResults.every((t) => t.status !== 'failed')).length;
+    const broken = r.testResults.filter(
+      (f) => f.status === 'failed' && f.assertionResults.every((t) => t.status !== 'failed'),
+    ).length;
     counts = { passed: r.numPassedTests, failed: Math.max(r.numFailedTests + broken, run.status === 0 ? 0 : 1) };
   }
   rmSync(dir, { recursive: true, force: true });

@@ -1,5 +1,7 @@
 /** The commands as a person types them, on real files: exit codes, one Problem on stderr, JSON of the contract. */
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -188,7 +190,7 @@ describe('a job from the first entry to the backup', () => {
     };
     expect(told.blocks).toMatchObject([{ harm: 'tears the seat', source: expect.stringMatching(/./) }]);
     expect(readFileSync(join(dir, 'steps.csv'), 'utf8')).toMatch(/nadia,done,j2/);
-    expect((await run('export', job(), join(dir, 'parts.csv'))).err).toMatch(/there already/);
+    expect((await run('export', job(), join(dir, 'parts.csv'), '--json')).err).toMatch(/FILE_THERE/);
     expect(await json('import', join(dir, 'again.job'), join(dir, 'all.jsonl'))).toMatchObject({
       added: 4,
       already: 0,
@@ -217,8 +219,17 @@ describe('a job from the first entry to the backup', () => {
     expect((await run(...words.slice(0, 3), '--json')).err).toMatch(/CSV_COLUMN/);
   });
 
+  it('says when its port is taken', async () => {
+    const other = createServer().listen(0, '127.0.0.1');
+    await once(other, 'listening');
+    const address = other.address();
+    const port = typeof address === 'object' && address ? address.port : 0;
+    expect((await run('serve', job(), '--port', String(port))).err).toMatch(/PORT_TAKEN/);
+    other.close();
+  });
+
   it('mirrors, and says when there is nothing to mirror', async () => {
-    expect((await run('mirror', job(), '--assembly', 'leg', '--from', 'L', '--to', 'R', '--json')).err).toMatch(
+    expect((await run('mirror', job(), '--assembly', 'leg', '--from', 'L', '--to', 'L', '--json')).err).toMatch(
       /NOTHING_TO_MIRROR/,
     );
   });

@@ -121,6 +121,11 @@ describe('entries', () => {
     expect((await post('/api/jobs/try/entries', { a: 1 })).json()).toMatchObject({ code: 'BODY_UNREADABLE' });
   });
 
+  it('over what is taken at once give TOO_MUCH', async () => {
+    const reply = await post('/api/jobs/try/entries', 'x'.repeat(21 * 1024 * 1024));
+    expect(reply.json()).toMatchObject({ code: 'TOO_MUCH', status: 413 });
+  });
+
   it('come to a follower from where it left off, and as they are accepted', async () => {
     const sent = wire(opening());
     await post('/api/jobs/try/entries', sent.slice(0, 2));

@@ -14,7 +14,7 @@ import {
 } from '../../app/parts-table.ts';
 import { takeInKnowledge, typeKnowledge } from '../../app/type-knowledge.ts';
 import { readRig } from '../../domain/rig/rig-check.ts';
-import { type Command as Act, decide, readCommand } from '../../journal/index.ts';
+import { type Command as Act, decide, type EntryDraft, overlay, readCommand } from '../../journal/index.ts';
 import { exportJsonLines, importJsonLines, type JobFolder } from '../../store/index.ts';
 import { type Io, tell } from '../io.ts';
 import { makeStamp, openForReading, openForWriting } from '../job.ts';
@@ -118,10 +118,14 @@ async function takeIn(io: Io, path: string, file: string, o: Options): Promise<v
   const job = openForWriting(path);
   try {
     const { acts, says } = form === 'rig' ? rigActs(job, file, o) : partsActs(file, o);
-    const drafts = acts.flatMap((act) => {
-      const made = decide(job.state, act, makeStamp(o));
-      return made.ok ? made.value : tell(made.problem);
-    });
+    const drafts: EntryDraft[] = [];
+    let state = job.state;
+    for (const act of acts) {
+      const made = decide(state, act, makeStamp(o));
+      if (!made.ok) tell(made.problem);
+      state = overlay(state, made.value);
+      drafts.push(...made.value);
+    }
     if (!o.dry) {
       const accepted = await job.journal.append(null, drafts);
       if (!accepted.ok) tell(accepted.problem);
