@@ -58,6 +58,15 @@ describe('mirror', () => {
     expect(r.state.rig).toEqual(once);
   });
 
+  it('names what the other side has already, and what it has not stays as it was', () => {
+    const r = openedRecorder();
+    r.do({ kind: 'mirror', assembly: 'cover-r', from: 'R', to: 'L' });
+    r.do({ kind: 'mirror', assembly: 'leg-r', from: 'R', to: 'L' });
+    expect(r.state.rigAttachments.get('bolt-l-1')?.needs).toEqual({ off: 'cover-l' });
+    expect(r.state.rigLooks.get('look-l')?.visible).toEqual({ off: 'cover-l' });
+    expect(r.state.rigAttachments.get('bolt-r-1')?.needs).toEqual({ off: 'cover-r' });
+  });
+
   it('the rig still holds, and mirroring back adds nothing', () => {
     const r = mirrored();
     expect(checkRig(r.state.rig)).toMatchObject({ ok: true });

@@ -136,8 +136,12 @@ class Mirror {
     return { rig, gains: this.gains(), leftOut: this.leftOut };
   }
 
+  /** The image of an id in something copied: copied too, or recorded on the other side already; otherwise itself. */
   private to_(id: string): string {
-    return this.ids.get(id) ?? id;
+    const copied = this.ids.get(id);
+    if (copied !== undefined) return copied;
+    const other = swapHandInId(id);
+    return other !== id && this.d.standing.has(other) ? other : id;
   }
 
   /** The image of an end: copied now, or this-side with an image that is recorded already, or a centre part. Null: has none. */
@@ -167,14 +171,14 @@ class Mirror {
     else if ('fact' in need) this.facts.add(need.fact);
   }
 
-  private need(need: Need): Need {
-    if ('all' in need) return { all: need.all.map((n) => this.need(n)) };
-    if ('any' in need) return { any: need.any.map((n) => this.need(n)) };
-    if ('released' in need) return { released: this.to_(need.released) };
-    if ('off' in need) return { off: this.to_(need.off) };
-    if ('apart' in need) return { apart: this.to_(need.apart) };
-    if ('done' in need) return { done: this.to_(need.done) };
-    if ('fact' in need) return { fact: this.to_(need.fact) };
+  private need(need: Need, to = (id: string): string => this.to_(id)): Need {
+    if ('all' in need) return { all: need.all.map((n) => this.need(n, to)) };
+    if ('any' in need) return { any: need.any.map((n) => this.need(n, to)) };
+    if ('released' in need) return { released: to(need.released) };
+    if ('off' in need) return { off: to(need.off) };
+    if ('apart' in need) return { apart: to(need.apart) };
+    if ('done' in need) return { done: to(need.done) };
+    if ('fact' in need) return { fact: to(need.fact) };
     return need;
   }
 
@@ -252,7 +256,8 @@ class Mirror {
     const gains: Gain[] = [];
     const gain = (what: Gain['what'], id: string, need: Need | undefined): void => {
       if (need === undefined || this.ids.has(id)) return;
-      const image = this.need(need);
+      // Only what is copied now: a centre thing gains nothing for what another assembly brought.
+      const image = this.need(need, (x) => this.ids.get(x) ?? x);
       const have = new Set(leaves(need));
       if (!leaves(image).every((leaf) => have.has(leaf))) gains.push({ what, id, value: image });
     };
