@@ -87,6 +87,36 @@ describe('job folder', () => {
     expect(openJob(folder)).toMatchObject({ ok: false, problem: { code: 'JOURNAL_DAMAGED' } });
   });
 
+  it('two programs that record by turns keep one chain, and sending again through the other does not double', async () => {
+    const folder = join(tempFolder(), 'a.job');
+    const one = must(createJob(folder, { pollMs: 0 }));
+    const two = must(openJob(folder, { pollMs: 0 }));
+    const draft = (n: number): ReturnType<typeof draftOf> => draftOf(n, 'note', { text: `n${n}` });
+    for (const [job, n] of [
+      [one, 1],
+      [one, 2],
+      [two, 3],
+      [two, 4],
+      [one, 5],
+      [two, 5],
+      [two, 2],
+      [one, 6],
+    ] as const) {
+      must(await job.journal.append(null, [draft(n)]));
+    }
+    expect(await two.journal.append(5, [draft(7)])).toMatchObject({ ok: false, problem: { code: 'JOURNAL_MOVED' } });
+    expect(must(await two.journal.append(6, [draft(7)]))[0]?.seq).toBe(7);
+    expect(await one.journal.append(null, [draftOf(7, 'note', { text: 'other' })])).toMatchObject({
+      problem: { code: 'ENTRY_ID_TAKEN' },
+    });
+    one.close();
+    two.close();
+    const again = must(openJob(folder));
+    expect(again.problems).toEqual([]);
+    expect(again.state.notes.get('job')?.map((n) => n.text)).toEqual(['n1', 'n2', 'n3', 'n4', 'n5', 'n6', 'n7']);
+    again.close();
+  });
+
   it('two programs record into one job; each hears of the other', async () => {
     const folder = join(tempFolder(), 'a.job');
     const one = must(createJob(folder, { pollMs: 20 }));

@@ -1,8 +1,11 @@
 /**
  * The journal port on SQLite. One transaction per append, synchronous=FULL: an append that answered ok is on disk.
- * The head is read inside the write transaction, so several programs may record into one job.
+ * Several programs may record into one job: the head is read inside the write transaction.
  *
  * Order of one append: check drafts, BEGIN IMMEDIATE, place after the head, COMMIT (synced), head mark, answer.
+ * A single entry, the common case, is first tried as one INSERT after the head we last knew. Were it not the head any
+ * more, its `seq` would be taken, and were the entry there already, its `id`: both are unique, so the file itself refuses,
+ * and the long way is gone. That saves five of six statements; `bench/journal.ts` holds it to the bare database.
  * Not chosen: collecting appends of several callers into one sync; it would be faster under load, but a shop records a few
  * entries a minute and each tap wants its answer.
  */
@@ -56,6 +59,13 @@ class Refused extends Error {
   }
 }
 
+function isTaken(thrown: unknown): boolean {
+  const code = typeof thrown === 'object' && thrown !== null && 'code' in thrown ? String(thrown.code) : '';
+  return (
+    code === 'SQLITE_CONSTRAINT_PRIMARYKEY' || code === 'SQLITE_CONSTRAINT_UNIQUE' || code === 'SQLITE_CONSTRAINT_ROWID'
+  );
+}
+
 export interface SqliteJournalOptions {
   readonly clock: Clock;
   readonly readOnly: boolean;
@@ -78,6 +88,8 @@ export class SqliteJournal implements Journal {
   ) => { all: StoredEntry[]; fresh: StoredEntry[] };
   private readonly followers = new Set<(entries: readonly StoredEntry[]) => void>();
   private seen = 0;
+  /** The head as this program last saw it; others may have gone on since. */
+  private known: Head | null = null;
   private timer: NodeJS.Timeout | null = null;
 
   constructor(
@@ -107,7 +119,7 @@ export class SqliteJournal implements Journal {
     }
     let placed: { all: StoredEntry[]; fresh: StoredEntry[] };
     try {
-      placed = this.place(afterSeq, drafts);
+      placed = this.placeOne(afterSeq, drafts) ?? this.place(afterSeq, drafts);
     } catch (thrown) {
       if (thrown instanceof Refused) return failed(thrown.problem);
       return failed(diskProblem(thrown, 'recording'));
@@ -119,12 +131,31 @@ export class SqliteJournal implements Journal {
   /** The entries are on disk already. A mark that cannot be written lags behind, which is harmless; it is no reason to say no. */
   private acknowledge(last: Head | undefined): void {
     if (last === undefined) return;
+    this.known = { seq: last.seq, hash: last.hash };
     try {
       this.options.mark?.write({ seq: last.seq, hash: last.hash });
     } catch {
       // Written again with the next entry.
     }
     if (this.followers.size > 0) this.deliver();
+  }
+
+  /** Null: not one entry, or the head is not the one we knew, or the entry is there already. Nothing was written then. */
+  private placeOne(
+    after: number | null,
+    drafts: readonly EntryDraft[],
+  ): { all: StoredEntry[]; fresh: StoredEntry[] } | null {
+    const [draft, ...more] = drafts;
+    const head = this.known;
+    if (draft === undefined || more.length > 0 || head === null || (after !== null && after !== head.seq)) return null;
+    const s = accept(draft, head, this.options.clock.now(), nodeSha256Hex);
+    try {
+      this.insert.run(draft.id, s.seq, s.recordedAt, s.body, s.digest, s.signature, s.prev, s.hash);
+    } catch (thrown) {
+      if (isTaken(thrown)) return null;
+      throw thrown;
+    }
+    return { all: [s], fresh: [s] };
   }
 
   private placeAll(after: number | null, drafts: readonly EntryDraft[]): { all: StoredEntry[]; fresh: StoredEntry[] } {
