@@ -164,6 +164,31 @@ describe('fits in small cases', () => {
     expect(entry(rig, { done: ['sling', 'a'] }, 'sling').locksOut).toEqual([]);
   });
 
+  it('[F11] a part that hangs by no joint: taking its sling away locks every joint of it out', () => {
+    const rig = rigOf({
+      parts: [{ id: 'leg', name: 'Leg', hold: { done: 'sling' } }],
+      attachments: [
+        { id: 'a', joins: ['leg', 'airframe'] },
+        { id: 'b', joins: ['leg', 'airframe'] },
+      ],
+      operations: [{ id: 'sling', name: 'Sling the leg' }],
+    });
+    const e = entry(rig, { done: ['sling', 'a', 'b'] }, 'sling');
+    expect([e.fits, e.locksOut, e.roots]).toEqual([true, ['a', 'b'], ['a', 'b']]);
+    expect(entry(rig, { done: ['sling', 'a', 'b'] }, 'b').locksOut).toEqual([]);
+  });
+
+  it('[F11] a joint whose refit condition can hold no more is locked out by what took it away', () => {
+    const attachments = [
+      { id: 'ja', joins: ['pa', 'airframe'] },
+      { id: 'jb', joins: ['pa', 'pb'], refit: { released: 'ja' } },
+    ];
+    const rig = rigOf({ parts: [{ id: 'pa' }, { id: 'pb' }], attachments });
+    expect(entry(rig, { done: ['ja', 'jb'] }, 'ja')).toMatchObject({ fits: true, locksOut: ['jb'], roots: ['jb'] });
+    expect(entry(rig, { done: ['ja', 'jb'] }, 'jb').locksOut).toEqual([]);
+    expect(entry(rig, { done: ['ja'] }, 'ja').locksOut).toEqual([]);
+  });
+
   it('[F12] how it stands: the order changes it where a step needs that, and a change is an entry too', () => {
     const rig = rigOf({
       parts: [{ id: 'wheel', name: 'Wheel', needs: { setup: 'support', in: ['jacks'] } }],

@@ -10,6 +10,7 @@
  * or the other way round); then, and only then, the closure is made again for that action.
  */
 import { Closure, type Given, Wiring } from './closure.ts';
+import { lastChanceOf } from './last-chance.ts';
 import { type Change, isWithin, mayEnter, type Reach, reachOf, sameReach } from './reach.ts';
 import type { Recorded } from './recorded.ts';
 import { CLOSURE, type LookRule, type RefitModel } from './refit-model.ts';
@@ -40,6 +41,7 @@ export class Moment {
   reach: Reach;
   closure: Closure;
   private inputs: World;
+  private readonly lastChance: ReturnType<typeof lastChanceOf>;
 
   constructor(
     readonly wiring: Wiring,
@@ -47,6 +49,7 @@ export class Moment {
     closure?: Closure,
   ) {
     this.model = wiring.model;
+    this.lastChance = lastChanceOf(wiring.model);
     this.world = recorded.world;
     this.reach = reachOf(this.world);
     this.inputs = closureInputs(this.world, this.reach);
@@ -73,6 +76,7 @@ export class Moment {
       this.take(x);
       return true;
     }
+    if (this.lostBy(x).length > 0) return false;
     this.world.done[x] = 0;
     for (const a of this.closure.remove(x)) {
       if (a === x || !this.counts(a)) continue;
@@ -128,6 +132,23 @@ export class Moment {
   }
 
   lockedOutBy(x: number): LockedOut {
+    return this.withLost(this.fallenBy(x), this.lostBy(x));
+  }
+
+  /** Joints that x takes the last chance from, beyond what falls in the closure. */
+  lostBy(x: number): readonly number[] {
+    return this.lastChance.lostBy(x, this.recorded, this.reach, this.reachWithout(x) ?? this.reach);
+  }
+
+  /** Joints lost stand in the closure, so all of them are roots. */
+  withLost(fallen: LockedOut, lost: readonly number[]): LockedOut {
+    const more = lost.filter((j) => this.closure.truth[j] === 1 && !fallen.actions.includes(j));
+    if (more.length === 0) return fallen;
+    return { actions: [...fallen.actions, ...more], roots: [...fallen.roots, ...more] };
+  }
+
+  /** What the closure loses with x. */
+  fallenBy(x: number): LockedOut {
     if (this.model.only[x] === 'refit') return NOTHING;
     const reach = this.reachWithout(x);
     if (reach !== null && !isWithin(this.reach, reach)) return this.afresh(reach, x);
@@ -218,7 +239,8 @@ export class Moment {
     this.world.standAs(states);
     const reach = reachOf(this.world);
     this.world.standAs(was);
-    return sameReach(reach, this.reach) ? NOTHING : this.afresh(reach, -1);
+    if (sameReach(reach, this.reach)) return NOTHING;
+    return this.withLost(this.afresh(reach, -1), this.lastChance.lostByChange(this.recorded, this.reach, reach));
   }
 
   /** Unsigned looks that are seen now and not in the other state. */

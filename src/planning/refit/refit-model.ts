@@ -138,7 +138,8 @@ export class RefitModel {
     return a;
   }
 
-  private eachAction(node: number, visit: (action: number) => void): void {
+  /** The actions that a node rests on. */
+  eachAction(node: number, visit: (action: number) => void): void {
     for (const n of this.gates.below(node)) if (n < this.ids.length) visit(n);
   }
 

@@ -85,10 +85,10 @@ export class RefitPlanner {
   private lockedOutBy(moment: Moment, x: number): LockedOut {
     let locked = this.model.movesStates[x] === 1 ? undefined : this.lockedOut.get(x);
     if (!locked) {
-      locked = moment.lockedOutBy(x);
+      locked = moment.fallenBy(x);
       this.lockedOut.set(x, locked);
     }
-    return locked;
+    return moment.withLost(locked, moment.lostBy(x));
   }
 
   private every(moment: Moment, hides: Hides): readonly FitsEntry[] {

@@ -201,10 +201,32 @@ export class SlowFits {
     const then = this.step(w, x);
     const before = this.closure(w.done, this.reach(w));
     const after = this.closure(then.done, this.reach(then));
-    const locked = [...then.done].filter((a) => before.has(a) && !after.has(a)).sort();
+    const lost = this.lostFor(w, then);
+    const locked = [...then.done].filter((a) => before.has(a) && (!after.has(a) || lost.has(a))).sort();
     const withX = parseSet(x) ? after : new Set([...after, x]);
     const reach = this.reach(w);
     return { locksOut: locked, roots: locked.filter((a) => this.opens(a, withX, reach)) };
+  }
+
+  /** Released joints whose hold or refit condition could still come to hold before the step, and never after it. */
+  private lostFor(w: World, then: World): ReadonlySet<string> {
+    const made = this.rig.operations.filter((o) => o.only === 'refit').map((o) => o.id);
+    const can = (need: Need, places: readonly string[], x: World): boolean =>
+      this.holdsIn(need, places, new Set([...x.done, ...made]), this.reach(x));
+    const lost = new Set<string>();
+    const s = this.meaning.structure;
+    const waits = (ids: readonly string[]): boolean => ids.every((j) => then.done.has(j) && !this.forced.has(j));
+    for (const p of s.parts.keys()) {
+      const rule = p === this.rig.root ? null : s.holdRule(p);
+      const ids = rule ? s.carrying(p).map((j) => j.id) : [];
+      if (!rule || !waits(ids) || this.heldByFact.has(p) || this.meaning.isOffAircraft(p, then)) continue;
+      if (can(rule.need, [rule.of], w) && !can(rule.need, [rule.of], then)) for (const j of ids) lost.add(j);
+    }
+    for (const a of this.rig.attachments) {
+      if (a.refit === undefined || !waits([a.id])) continue;
+      if (can(a.refit, a.joins, w) && !can(a.refit, a.joins, then)) lost.add(a.id);
+    }
+    return lost;
   }
 
   isSeen(l: Look, w: World): boolean {
