@@ -2,6 +2,7 @@
  * What each action asks for on the complete aircraft, quickly enough to draw with: the same rules as
  * `rig-meaning.ts` (held equal by the test beside this file), with what is slow there worked out once per rig.
  */
+import { own } from '../../domain/rig/own.ts';
 import { clear, type Hindrance, parseRemove, parseSet, RigMeaning, type World } from '../../domain/rig/rig-meaning.ts';
 import type { HoldRule } from '../../domain/rig/rig-structure.ts';
 import type { ActionId, Need, Operation, Rig, Setup } from '../../domain/rig/rig-types.ts';
@@ -28,7 +29,7 @@ export class Conditions {
   /** Unmet on the complete aircraft, in its first states. A hold counts although its joint is not yet the last. */
   of(action: ActionId): readonly Hindrance[] {
     const set = parseSet(action);
-    if (set) return this.unmet('setup', this.setups.get(set.setup)?.changeNeeds?.[set.state], [this.rig.root]);
+    if (set) return this.unmet('setup', own(this.setups.get(set.setup)?.changeNeeds, set.state), [this.rig.root]);
     const removed = parseRemove(action);
     return [
       ...(removed === null ? this.ofJointOrOperation(action) : this.ofRemoval(removed)),
@@ -72,7 +73,7 @@ export class Conditions {
 
   private bans(action: ActionId, removed: string | null): Hindrance[] {
     return this.rig.setups.flatMap((s) => {
-      const points = s.points?.[s.initial] ?? [];
+      const points = own(s.points, s.initial) ?? [];
       const rests = points.some((pt) =>
         removed === null ? pt.through?.includes(action) : this.meaning.structure.isInside(pt.on, removed),
       );
