@@ -63,20 +63,23 @@ async function serveDemo(): Promise<{ readonly address: string; readonly ms: num
   throw new Error('internal: the demo server ended before it said its address; report it');
 }
 
-/** Scripts that the page names itself, and those it asks for at once. */
-export function firstLoadBytes(): number {
-  const html = readFileSync(join(top, 'dist/web/index.html'), 'utf8');
-  const files = [...html.matchAll(/(?:src|href)="\/([^"]+\.js)"/g)].map((m) => m[1] ?? '');
-  return files.reduce((sum, f) => sum + gzipSync(readFileSync(join(top, 'dist/web', f))).length, 0);
+/** Scripts that the browser asked for until the page could be used, as they are on disk, gzipped. */
+function gzipBytes(paths: ReadonlySet<string>): number {
+  return [...paths].reduce((sum, p) => sum + gzipSync(readFileSync(join(top, 'dist/web', p))).length, 0);
 }
 
 export async function benchPage(opts: { readonly quick: boolean }): Promise<readonly BenchRow[]> {
   const { address, ms, server } = await serveDemo();
   const browser = await chromium.launch(CHROMIUM);
   const times: number[] = [];
+  const scripts = new Set<string>();
   try {
     for (let k = 0; k < (opts.quick ? 1 : ROUNDS); k++) {
       const page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+      page.on('response', (r) => {
+        const path = new URL(r.url()).pathname;
+        if (path.endsWith('.js')) scripts.add(path);
+      });
       const started = performance.now();
       await page.goto(address);
       await page.getByRole('combobox').first().waitFor();
@@ -88,7 +91,7 @@ export async function benchPage(opts: { readonly quick: boolean }): Promise<read
     server.kill('SIGTERM');
   }
   const usable = Math.min(...times);
-  const kb = firstLoadBytes() / 1000;
+  const kb = gzipBytes(scripts) / 1000;
   return [
     row(
       'page-made',
@@ -100,6 +103,14 @@ export async function benchPage(opts: { readonly quick: boolean }): Promise<read
       'both jobs made from their history',
     ),
     row('page-usable', 'demo page usable, fresh browser', usable, 'ms', '<= 2000 ms', usable <= 2000),
-    row('page-script', 'script at first load, gzip', kb, 'kB', '<= 250 kB', kb <= 250),
+    row(
+      'page-script',
+      'script at first load, gzip',
+      kb,
+      'kB',
+      '<= 250 kB',
+      kb <= 250,
+      'until the page can be used; the planner (65 kB) comes after, in its worker',
+    ),
   ];
 }

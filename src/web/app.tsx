@@ -11,10 +11,19 @@ const loadFits = () => import('./fits/fits-screen.tsx').then((m) => ({ default: 
 const OffScreen = lazy(loadOff);
 const FitsScreen = lazy(loadFits);
 
-/** Screen and planner load while the job is still being fetched. */
-void (window.location.pathname.startsWith('/fits') ? loadFits() : loadOff()).then(() =>
-  import('./state/use-plan.ts').then((m) => m.warmPlanner()),
-);
+/**
+ * The screen loads while the job is still being fetched. The planner too, where the address already asks for a plan; on
+ * the first page it waits until that can be used, and is there long before anybody has named a part.
+ */
+const onFits = window.location.pathname.startsWith('/fits');
+const asksAtOnce = onFits || new URLSearchParams(window.location.search).has('goal');
+const AFTER_FIRST_PAGE_MS = 1_500;
+void (onFits ? loadFits() : loadOff())
+  .then(() => import('./state/use-plan.ts'))
+  .then((m) => {
+    if (asksAtOnce) m.warmPlanner();
+    else setTimeout(m.warmPlanner, AFTER_FIRST_PAGE_MS);
+  });
 
 export function App() {
   const [theme, setTheme] = useTheme();
