@@ -1,6 +1,7 @@
 /**
  * Runs the tests and ends with one line, `N passed, N failed`. Without arguments: everything but the fault tests, the
- * browser tests included; `--quick`: without browser; `--fault`: only the fault tests.
+ * browser tests included; `--quick`: without browser; `--fault`: only the fault tests, every offset and every kill (about
+ * twenty minutes), with `--short` a sample of them.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -12,7 +13,8 @@ import { ensureBuilt } from './ensure-built.mjs';
 const top = dirname(dirname(fileURLToPath(import.meta.url)));
 const CHROMIUM = '/usr/bin/chromium';
 const only = process.argv.find((a) => a === '--quick' || a === '--fault');
-const passed = process.argv.slice(2).filter((a) => a !== only);
+const short = process.argv.includes('--short');
+const passed = process.argv.slice(2).filter((a) => a !== only && a !== '--short');
 
 function installed(program) {
   return spawnSync('sh', ['-c', `command -v ${program}`]).status === 0;
@@ -66,6 +68,7 @@ function vitest(config) {
   return counts;
 }
 
+if (only === '--fault' && !short) process.env.WITNESSMARK_FAULT = 'all';
 const configs = { '--quick': ['vitest.config.ts'], '--fault': ['vitest.fault.config.ts'] };
 if (only !== '--quick') ensurePrograms();
 await ensureBuilt();
