@@ -1,13 +1,16 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { EntryId } from '../domain/ids.ts';
 import { canonicalText, sha256Hex, utf8 } from './digest.ts';
 import {
   accept,
   chainText,
   draftEntry,
   EMPTY_HEAD,
+  type EntryDraft,
   isTimeWithOffset,
+  isVouched,
   linkFault,
   NO_HASH,
   parseBody,
@@ -15,7 +18,8 @@ import {
   readStored,
   splitKind,
 } from './entry.ts';
-import { chain, draftOf, idAt, stampAt } from './testing/recorder.ts';
+import { MemoryJournal } from './memory-journal.ts';
+import { chain, countingClock, draftOf, idAt, stampAt } from './testing/recorder.ts';
 
 describe('digest', () => {
   // FIPS 180-4 examples (NIST, "Secure Hash Standard" example values): one block, two blocks, empty message. From memory.
@@ -105,6 +109,32 @@ describe('entry', () => {
     expect(readStored(stored)).toMatchObject({
       ok: true,
       value: { id: draft.id, seq: 1, kind: 'note.v1', data: draft.data },
+    });
+  });
+
+  it('was checked when made or read: the object itself, frozen, and no copy of it', () => {
+    const read = readDraft(draft.body, draft.digest);
+    for (const made of [draft, ...(read.ok ? [read.value] : [])]) {
+      expect(isVouched(made)).toBe(true);
+      expect(() => Object.assign(made, { body: '{}' })).toThrow(TypeError);
+      expect(isVouched({ ...made })).toBe(false);
+      expect(isVouched({ ...made, body: '{}' })).toBe(false);
+      expect(isVouched(structuredClone(made) as EntryDraft)).toBe(false);
+    }
+    expect(read.ok).toBe(true);
+  });
+
+  it.each([
+    ['id', draftEntry({ ...stampAt(1), id: 'x' as EntryId }, 'note.v1', {})],
+    ['at', draftEntry({ ...stampAt(1), at: 'today' }, 'note.v1', {})],
+    ['by', draftEntry({ ...stampAt(1), by: '' }, 'note.v1', {})],
+    ['kind', draftEntry(stampAt(1), 'note', {})],
+    ['data', draftEntry(stampAt(1), 'note.v1', undefined)],
+  ])('is not taken as checked without a proper %s, and is refused by a journal', async (_what, made) => {
+    expect(isVouched(made)).toBe(false);
+    expect(await new MemoryJournal(countingClock()).append(null, [made])).toMatchObject({
+      ok: false,
+      problem: { code: 'ENTRY_UNREADABLE' },
     });
   });
 

@@ -4,7 +4,7 @@
  *
  *   journal.head   slot 0 | slot 1      each 96 bytes: seq, hash, check; slot = seq mod 2, so a torn write leaves the other
  *
- * Written after the commit and before the acknowledgement, synced at closing only. It may lag behind the database (then the
+ * Written after the commit and before the acknowledgement, as one call from one buffer; synced at closing only. It may lag behind the database (then the
  * database must contain it); it is never ahead of what was acknowledged. The file never grows, so a full disk does not stop it.
  */
 import * as fs from 'node:fs';
@@ -16,7 +16,7 @@ const SLOT = 96;
 
 function slotText(head: Head): string {
   const words = `${String(head.seq).padStart(12, '0')} ${head.hash}`;
-  return `${words} ${nodeSha256Hex(words).slice(0, 16)}`.padEnd(SLOT - 1, ' ').concat('\n');
+  return `${words} ${nodeSha256Hex(words).slice(0, 16)} \n`;
 }
 
 function readSlot(text: string): Head | null {
@@ -47,6 +47,9 @@ export function readMark(path: string): MarkRead {
 }
 
 export class HeadMark {
+  /** One for all writes: it is full each time, so nothing of the one before stays in it. */
+  private readonly slot = Buffer.alloc(SLOT);
+
   private constructor(
     private readonly fd: number,
     private readonly disk: Disk,
@@ -70,7 +73,8 @@ export class HeadMark {
   }
 
   write(head: Head): void {
-    this.disk.write(this.fd, Buffer.from(slotText(head), 'latin1'), (head.seq % 2) * SLOT);
+    this.slot.write(slotText(head), 'latin1');
+    this.disk.write(this.fd, this.slot, (head.seq % 2) * SLOT);
   }
 
   close(): void {

@@ -2,13 +2,14 @@ import { spawnSync } from 'node:child_process';
 import * as fs from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { must } from '../domain/result.ts';
 import { draftEntry, type StoredEntry } from '../journal/entry.ts';
 import { journalAcceptance } from '../journal/testing/journal-acceptance.ts';
 import { countingClock, draftOf, stampAt } from '../journal/testing/recorder.ts';
 import { acceptLoss, createJob, JOURNAL_FILE, MARK_FILE, openJob } from './job-folder.ts';
-import { isoWithOffset, nodeSha256Hex, systemIds } from './machine.ts';
+import { clockOf, isoWithOffset, nodeSha256Hex, systemIds } from './machine.ts';
 import { noteJob, tempFolder } from './testing/temp.ts';
 
 journalAcceptance('SQLite in a folder', () => {
@@ -261,6 +262,27 @@ describe('this machine', () => {
       /^2026-03-\d\dT\d\d:34:56\.789[+-]\d\d:\d\d$|^2026-03-\d\dT\d\d:\d\d:56\.789[+-]\d\d:\d\d$/,
     );
     expect(Date.parse(isoWithOffset(date))).toBe(date.getTime());
+  });
+
+  it('tells the time as a Date would, however it runs: on, back, over the hour, the year and a change of offset', () => {
+    let at = 0;
+    const clock = clockOf(() => at);
+    const step = fc.oneof(fc.integer({ min: -70_000, max: 70_000 }), fc.integer({ min: -4e9, max: 4e9 }));
+    const start = fc.integer({ min: Date.UTC(1995, 0, 1), max: Date.UTC(2060, 0, 1) });
+    fc.assert(
+      fc.property(start, fc.array(step, { maxLength: 60 }), (from, steps) => {
+        at = from;
+        for (const by of [0, ...steps]) {
+          at += by;
+          expect(clock.now()).toBe(isoWithOffset(new Date(at)));
+        }
+      }),
+    );
+    // Beginning and end of summer time in Europe (Directive 2000/84/EC: last Sundays of March and October, 1:00 UTC).
+    for (const change of [Date.UTC(2026, 2, 29, 1), Date.UTC(2026, 9, 25, 1), Date.UTC(2027, 0, 1)]) {
+      for (at = change - 120_000; at < change + 120_000; at += 997)
+        expect(clock.now()).toBe(isoWithOffset(new Date(at)));
+    }
   });
 
   it('ids come in order, also within one millisecond', () => {

@@ -19,7 +19,33 @@ export function isoWithOffset(date: Date): string {
   return `${local}${offset < 0 ? '-' : '+'}${two(Math.trunc(offset / 60))}:${two(offset % 60)}`;
 }
 
-export const SYSTEM_CLOCK: Clock = { now: () => isoWithOffset(new Date()) };
+/**
+ * `isoWithOffset` of each moment, with the minute and the offset kept for as long as the minute lasts: only seconds are
+ * written anew. Asking a Date each time costs an append, between two syncs, about 10 µs. Where somebody moves the machine to
+ * another time zone, up to a minute is still told with the offset before: the same moment, told as it was there.
+ */
+export function clockOf(millis: () => number): Clock {
+  let minute = Number.NaN;
+  let before = '';
+  let after = '';
+  return {
+    now: () => {
+      const now = millis();
+      const at = Math.floor(now / 60_000);
+      if (at !== minute) {
+        const text = isoWithOffset(new Date(at * 60_000));
+        before = text.slice(0, 17);
+        after = text.slice(23);
+        minute = at;
+      }
+      const rest = now - at * 60_000;
+      const seconds = Math.floor(rest / 1_000);
+      return `${before}${String(seconds).padStart(2, '0')}.${String(rest - seconds * 1_000).padStart(3, '0')}${after}`;
+    },
+  };
+}
+
+export const SYSTEM_CLOCK: Clock = clockOf(Date.now);
 
 /** Ids of this process: each later than the one before, also within one millisecond. */
 export function systemIds(): Ids {
