@@ -1,24 +1,34 @@
 /**
- * A shop as a folder: shop.db with what stays in the shop (its name, people, devices), and its jobs. People are copied
- * into a job by an entry when they first record there, so that a job handed over still says who is who.
+ * A shop as a folder: shop.db with what stays in the shop (its name, people, devices, keys), and its jobs. People and devices
+ * are copied into a job by an entry when they first record there, so that a job handed over still says who is who.
  *
  * shop.db is an address book, not a record: rows are replaced. Not chosen: a second journal; nobody needs to prove years later what
  * a device was once called.
  */
 import * as fs from 'node:fs';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
 import type { Problem } from '../domain/problem.ts';
 import { failed, ok, type Result } from '../domain/result.ts';
 import type { DataOf } from '../journal/kinds/kinds.ts';
 import { readData } from '../journal/upgrades.ts';
+import { Vault } from './authority/vault.ts';
+import { DeviceRegister } from './devices.ts';
 import { createJob, isJobFolder, type JobFolder, type OpenOptions, openJob } from './job-folder.ts';
-import { setPragmas } from './sqlite-file.ts';
+import { createShopFile, openShopFile } from './shop-file.ts';
 import { diskProblem, storeProblem } from './store-problems.ts';
 
 export const SHOP_FILE = 'shop.db';
-const SHOP_FORMAT = 1;
 const JOBS = 'jobs';
+
+/** Where the shop is served on its network, or was last: so that `pair` can name links while another program serves. */
+export interface ServedAt {
+  readonly name: string;
+  readonly addresses: readonly string[];
+  readonly plainPort: number;
+  readonly tlsPort: number;
+  readonly at: string;
+}
 
 export interface ShopFolder {
   readonly folder: string;
@@ -27,6 +37,12 @@ export interface ShopFolder {
   notePerson(person: DataOf<'person-noted'>): Result<true>;
   devices(): readonly DataOf<'device-noted'>[];
   noteDevice(device: DataOf<'device-noted'>): Result<true>;
+  /** Devices let in from the network, and the codes that let them in. */
+  readonly register: DeviceRegister;
+  /** Keys of the shop's certificate authority. */
+  readonly vault: Vault;
+  servedAt(): ServedAt | null;
+  noteServedAt(served: ServedAt): Result<true>;
   /** Names of the jobs, sorted: `qx-ola` for `jobs/qx-ola.job`. */
   jobs(): readonly string[];
   jobPath(name: string): string;
@@ -43,16 +59,7 @@ export function createShop(folder: string, name: string): Result<ShopFolder> {
   if (isShopFolder(folder)) return failed(storeProblem('JOB_EXISTS', `"${folder}" holds a shop already`));
   try {
     fs.mkdirSync(join(folder, JOBS), { recursive: true });
-    const db = new Database(join(folder, SHOP_FILE), { timeout: 5_000 });
-    setPragmas(db);
-    db.transaction(() => {
-      db.exec('CREATE TABLE shop (key TEXT PRIMARY KEY, value TEXT NOT NULL)');
-      db.exec('CREATE TABLE person (id TEXT PRIMARY KEY, data TEXT NOT NULL)');
-      db.exec('CREATE TABLE device (id TEXT PRIMARY KEY, data TEXT NOT NULL)');
-      db.prepare("INSERT INTO shop VALUES ('name', ?)").run(name);
-      db.pragma(`user_version = ${SHOP_FORMAT}`);
-    })();
-    db.close();
+    createShopFile(join(folder, SHOP_FILE), name);
   } catch (thrown) {
     return failed(diskProblem(thrown, 'making the shop'));
   }
@@ -62,12 +69,8 @@ export function createShop(folder: string, name: string): Result<ShopFolder> {
 export function openShop(folder: string): Result<ShopFolder> {
   if (!isShopFolder(folder)) return failed(storeProblem('SHOP_NOT_FOUND', `"${folder}" holds no shop`));
   try {
-    const db = new Database(join(folder, SHOP_FILE), { timeout: 5_000, fileMustExist: true });
-    setPragmas(db);
-    if (Number(db.pragma('user_version', { simple: true })) > SHOP_FORMAT) {
-      db.close();
-      return failed(newerShop(folder));
-    }
+    const db = openShopFile(join(folder, SHOP_FILE));
+    if (db === null) return failed(newerShop(folder));
     const row = db.prepare("SELECT value FROM shop WHERE key = 'name'").get() as { value: string } | undefined;
     return ok(new Shop(db, folder, row?.value ?? folder));
   } catch (thrown) {
@@ -84,11 +87,17 @@ function newerShop(folder: string): Problem {
 }
 
 class Shop implements ShopFolder {
+  readonly register: DeviceRegister;
+  readonly vault: Vault;
+
   constructor(
     private readonly db: Database.Database,
     readonly folder: string,
     readonly name: string,
-  ) {}
+  ) {
+    this.register = new DeviceRegister(db);
+    this.vault = new Vault(db);
+  }
 
   people(): readonly DataOf<'person-noted'>[] {
     return this.rows('person') as readonly DataOf<'person-noted'>[];
@@ -106,6 +115,24 @@ class Shop implements ShopFolder {
   noteDevice(device: DataOf<'device-noted'>): Result<true> {
     const read = readData('device-noted', device);
     return read.ok ? this.put('device', device.device, read.value) : read;
+  }
+
+  servedAt(): ServedAt | null {
+    const row = this.db.prepare("SELECT value FROM network WHERE key = 'served-at'").get() as
+      | { value: string }
+      | undefined;
+    return row === undefined ? null : (JSON.parse(row.value) as ServedAt);
+  }
+
+  noteServedAt(served: ServedAt): Result<true> {
+    try {
+      this.db
+        .prepare("INSERT INTO network VALUES ('served-at', ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value")
+        .run(JSON.stringify(served));
+      return ok(true);
+    } catch (thrown) {
+      return failed(diskProblem(thrown, 'noting where the shop is served'));
+    }
   }
 
   private rows(table: 'person' | 'device'): readonly unknown[] {

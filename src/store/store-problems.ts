@@ -70,6 +70,24 @@ export const STORE_PROBLEMS = {
     meaning: 'A line of the exported file is not an entry.',
     remedy: 'Export it again; nothing was taken in.',
   },
+  LAN_NAME: {
+    meaning:
+      'The name does not end in .local, .home.arpa or .internal, so the shop’s own authority may not vouch for it.',
+    remedy: 'Choose a name like witnessmark.local: small letters, digits and hyphens, with one of the three endings.',
+  },
+  PAIRING_CODE_UNKNOWN: {
+    meaning: 'The pairing code is mistyped, was used already, or is older than ten minutes.',
+    remedy:
+      'Compare it with the screen of the shop’s machine; when it is old, make a new one there with `witnessmark pair`.',
+  },
+  DEVICE_NAME: {
+    meaning: 'A device that is paired has no name, or one that is too long.',
+    remedy: 'Give it a short name that people will know it by, like "Floor tablet".',
+  },
+  DEVICE_NOT_FOUND: {
+    meaning: 'No device of that id is paired with the shop.',
+    remedy: 'List them with `witnessmark devices SHOP` and take the id from there.',
+  },
 } as const satisfies ProblemList;
 
 export type StoreProblemCode = keyof typeof STORE_PROBLEMS;
