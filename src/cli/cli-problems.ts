@@ -20,5 +20,19 @@ export const CLI_PROBLEMS = {
     remedy: 'Name another one; nothing is overwritten.',
   },
   PORT_TAKEN: { meaning: 'Another program listens on that port.', remedy: 'Stop it, or choose another with --port.' },
+  LAN_NEEDS_SHOP: {
+    meaning:
+      'What is served on the network is a shop, since it keeps the devices and keys; this is a job alone, or nothing.',
+    remedy:
+      'Make one with `witnessmark shop FOLDER --name WORDS`, move the job folder into FOLDER/jobs, and name FOLDER.',
+  },
+  LAN_NO_ADDRESS: {
+    meaning: 'The machine has no address on a network, so nobody could reach it.',
+    remedy: 'Join the shop’s Wi-Fi or plug the cable in, then start again; without --lan it serves this machine only.',
+  },
+  LAN_NEVER_SERVED: {
+    meaning: 'A code was asked for, but the shop was never served on its network.',
+    remedy: 'Start `witnessmark serve SHOP --lan` first, and leave it running.',
+  },
 } as const satisfies ProblemList;
 export type CliProblemCode = keyof typeof CLI_PROBLEMS;

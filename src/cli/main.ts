@@ -10,6 +10,7 @@ import { inAndOutCommands } from './commands/in-and-out.ts';
 import { planningCommands } from './commands/planning.ts';
 import { recordCommands } from './commands/record.ts';
 import { serveCommand } from './commands/serve.ts';
+import { shopCommands } from './commands/shop.ts';
 import { type Io, sayProblem, Told } from './io.ts';
 import { cliProblem } from './parse.ts';
 
@@ -32,6 +33,7 @@ export async function main(argv: readonly string[], io: Io = processIo()): Promi
   folderCommands(program, io);
   inAndOutCommands(program, io);
   serveCommand(program, io);
+  shopCommands(program, io);
   demoCommand(program, io);
   for (const command of program.commands)
     command.exitOverride().configureOutput({ writeOut: io.out, writeErr: () => undefined });

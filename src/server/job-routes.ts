@@ -8,6 +8,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { decide, type EntryDraft, readCommand, readDraft, type Stamp, type StoredEntry } from '../journal/index.ts';
 import type { HostedJob } from './hosted-job.ts';
+import { appendFrom } from './lan/note-device.ts';
 import { replyProblem } from './problem-reply.ts';
 import type { ServerParts } from './server-parts.ts';
 import { serverProblem } from './server-problems.ts';
@@ -50,7 +51,7 @@ export function jobRoutes(app: FastifyInstance, parts: ServerParts): void {
       if (!draft.ok) return replyProblem(reply, draft.problem);
       drafts.push(draft.value);
     }
-    const accepted = await job.append(drafts);
+    const accepted = await appendFrom(request, parts, job, drafts);
     return accepted.ok ? reply.code(201).send(accepted.value) : replyProblem(reply, accepted.problem);
   });
 
@@ -61,10 +62,11 @@ export function jobRoutes(app: FastifyInstance, parts: ServerParts): void {
     if (!body.success) return replyProblem(reply, serverProblem('BODY_UNREADABLE', z.prettifyError(body.error)));
     const command = readCommand(body.data.command);
     if (!command.ok) return replyProblem(reply, command.problem);
-    const stamp: Stamp = { id: parts.ids.next(), at: parts.clock.now(), by: body.data.by, device: body.data.device };
+    const device = request.paired?.id ?? body.data.device;
+    const stamp: Stamp = { id: parts.ids.next(), at: parts.clock.now(), by: body.data.by, device };
     const drafts = decide(job.state, command.value, stamp);
     if (!drafts.ok) return replyProblem(reply, drafts.problem);
-    const accepted = await job.append(drafts.value);
+    const accepted = await appendFrom(request, parts, job, drafts.value);
     return accepted.ok ? reply.code(201).send(accepted.value) : replyProblem(reply, accepted.problem);
   });
 

@@ -21,6 +21,22 @@ export const SERVER_PROBLEMS = {
     meaning: 'The plan was stopped before it was done.',
     remedy: 'Ask the question again; nothing was recorded.',
   },
+  NOT_PAIRED: {
+    meaning: 'A device on the shop’s network asked for something before it was paired.',
+    remedy: 'Open /pair on this device and type a code from the shop’s machine; what is kept here stays here.',
+  },
+  DEVICE_REVOKED: {
+    meaning: 'The device was shut out.',
+    remedy: 'Ask at the shop’s machine; with a new code it can be paired again, and what is kept on it is sent then.',
+  },
+  PAIRING_TOO_OFTEN: {
+    meaning: 'Too many wrong codes, or too many requests before pairing, came in a short time.',
+    remedy: 'Wait ten minutes, then type a new code from the shop’s machine.',
+  },
+  LAN_CLOSED: {
+    meaning: 'The shop is served to this machine only, so no device can be paired.',
+    remedy: 'Start it again with `witnessmark serve SHOP --lan`.',
+  },
 } as const satisfies ProblemList;
 export type ServerProblemCode = keyof typeof SERVER_PROBLEMS;
 

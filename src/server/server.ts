@@ -1,14 +1,20 @@
 /**
- * The HTTP face. Thin: every route reads, calls the core or a port, and answers. Binds to this machine unless told
- * otherwise; answers only to names it expects (a page elsewhere could otherwise point its own name at us) and lets only
- * our own page record.
+ * The HTTP face. Thin: every route reads, calls the core or a port, and answers. One server, several doors
+ * (docs/adr/0010): this machine, and with `--lan` the shop's network plainly and over TLS, which answers nothing before
+ * pairing. Answers only to names it expects and lets only our own page record.
  */
+import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyError, type FastifyInstance } from 'fastify';
 import type { Clock, Ids } from '../journal/index.ts';
 import type { HostedJob } from './hosted-job.ts';
 import { jobRoutes } from './job-routes.ts';
+import { type Door, tlsOptions } from './lan/door.ts';
+import { networkGate } from './lan/network-gate.ts';
+import { pairingRoutes } from './lan/pairing-routes.ts';
+import { shopRoutes } from './lan/shop-routes.ts';
+import { originFault } from './origin-guard.ts';
 import { pageRoutes } from './page-routes.ts';
 import { photoRoutes } from './photo-routes.ts';
 import type { PlanDesk } from './plan-desk.ts';
@@ -26,13 +32,19 @@ export interface ServerSetup {
   readonly page: string;
   /** Names under which it may be asked; those of this machine by default. */
   readonly hostNames?: readonly string[];
+  /** By which door it is entered; that of this machine by default. */
+  readonly door?: Door;
 }
 
 const THIS_MACHINE = ['localhost', '127.0.0.1', '[::1]'];
+/** A photograph of 60 MB over the far corner's Wi-Fi. */
+const SLOWEST_REQUEST_MS = 5 * 60_000;
+const MOST_CONNECTIONS = 400;
 const LARGEST_BODY = 20 * 1024 * 1024;
 
 export async function createServer(setup: ServerSetup): Promise<FastifyInstance> {
-  const app = Fastify({ logger: false, bodyLimit: LARGEST_BODY, forceCloseConnections: true });
+  const door = setup.door ?? { kind: 'this-machine' };
+  const app = makeApp(door);
   const parts = new ServerParts(new Map(setup.jobs.map((j) => [j.id, j])), setup.clock, setup.ids, setup.plans);
   await app.register(helmet, {
     contentSecurityPolicy: {
@@ -41,13 +53,21 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
         imgSrc: ["'self'", 'data:', 'blob:'],
         styleSrc: ["'self'", "'unsafe-inline'"],
         workerSrc: ["'self'", 'blob:'],
+        // A page kept on a phone for work without network was installed from one address of the shop and must reach the
+        // shop where it is now; which address that will be cannot be known when the page is sent.
+        ...(door.kind === 'network' && { connectSrc: ["'self'", 'https:'] }),
         upgradeInsecureRequests: null,
       },
     },
+    // Not set: HSTS counts for all ports of a name, so it would lock the plain door out of every browser that once used
+    // the other; and browsers heed it for no address and no name whose certificate is not trusted.
     strictTransportSecurity: false,
   });
   await app.register(rateLimit, { max: 3_000, timeWindow: '1 minute' });
-  guardOrigin(app, setup.hostNames ?? THIS_MACHINE);
+  await app.register(cookie);
+  app.decorateRequest('paired', null);
+  if (door.kind === 'network') networkGate(app, door, setup.clock);
+  else guardOrigin(app, setup.hostNames ?? THIS_MACHINE);
   app.setErrorHandler((e: FastifyError, _request, reply) => {
     if (e.statusCode === 413 || e.statusCode === 429) return replyProblem(reply, serverProblem('TOO_MUCH', e.message));
     if (e.statusCode !== undefined && e.statusCode < 500)
@@ -67,9 +87,13 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
   jobRoutes(app, parts);
   photoRoutes(app, parts);
   planRoutes(app, parts);
+  if (door.desk !== undefined) shopRoutes(app, door, door.desk, setup.clock);
+  if (door.kind === 'network') pairingRoutes(app, door, setup.clock);
   await pageRoutes(app, setup.page);
   app.addHook('preClose', async () => {
     for (const stream of parts.streams) stream.end();
+    // Jobs and planner belong to the first door; the network's doors share them.
+    if (door.kind === 'network') return;
     for (const job of parts.jobs.values()) job.close();
     await setup.plans.close();
   });
@@ -79,19 +103,20 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
 function guardOrigin(app: FastifyInstance, names: readonly string[]): void {
   app.addHook('onRequest', async (request, reply) => {
     const host = request.headers.host ?? '';
-    const name = host.replace(/:\d+$/, '');
-    const origin = request.headers.origin;
-    const ours =
-      names.includes(name) && (origin === undefined || origin === `http://${host}` || origin === `https://${host}`);
-    const site = request.headers['sec-fetch-site'];
-    const elsewhere = request.method !== 'GET' && site !== undefined && site !== 'same-origin' && site !== 'none';
-    if (!ours || elsewhere)
-      return replyProblem(
-        reply,
-        serverProblem(
-          'OTHER_ORIGIN',
-          `asked as "${host.slice(0, 80)}" from "${String(origin ?? site ?? 'nowhere').slice(0, 80)}"`,
-        ),
-      );
+    const fault = originFault(request, names, { origin: [`http://${host}`, `https://${host}`] });
+    if (fault !== null) return replyProblem(reply, fault);
   });
+}
+
+/** The network's doors also hold the time of one request and the number of connections: strangers can reach them. */
+function makeApp(door: Door): FastifyInstance {
+  const common = { logger: false, bodyLimit: LARGEST_BODY, forceCloseConnections: true } as const;
+  if (door.kind === 'this-machine') return Fastify(common);
+  const held = { ...common, requestTimeout: SLOWEST_REQUEST_MS };
+  const app =
+    door.over === 'plain'
+      ? Fastify(held)
+      : (Fastify({ ...held, https: tlsOptions(door.certificate) }) as unknown as FastifyInstance);
+  app.server.maxConnections = MOST_CONNECTIONS;
+  return app;
 }

@@ -5,9 +5,10 @@ import { join } from 'node:path';
 import type { Command } from 'commander';
 import { makeDemoShop } from '../demo-shop.ts';
 import { colours, type Io } from '../io.ts';
+import { type LanOptions, lanOptions } from './network.ts';
 import { serveFolder } from './serve.ts';
 
-interface Options {
+interface Options extends LanOptions {
   readonly port?: string;
   readonly folder?: string;
   readonly make?: true;
@@ -20,7 +21,11 @@ export function demoCommand(program: Command, io: Io): void {
     .option('--port <n>', 'port; 0 takes a free one', '4377')
     .option('--folder <dir>', 'where to make it; a new temporary folder if left out')
     .option('--make', 'only make it, do not serve');
-  demo.addHelpText('after', '\nExamples:\n  witnessmark demo\n  witnessmark demo --folder demo-shop --make\n');
+  lanOptions(demo);
+  demo.addHelpText(
+    'after',
+    '\nExamples:\n  witnessmark demo\n  witnessmark demo --lan\n  witnessmark demo --folder demo-shop --make\n',
+  );
   demo.action(async (o: Options) => {
     const folder = o.folder ?? join(mkdtempSync(join(tmpdir(), 'witnessmark-demo-')), 'shop');
     const started = performance.now();
