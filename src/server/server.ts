@@ -46,7 +46,10 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
   const door = setup.door ?? { kind: 'this-machine' };
   const app = makeApp(door);
   const parts = new ServerParts(new Map(setup.jobs.map((j) => [j.id, j])), setup.clock, setup.ids, setup.plans);
+  // Browsers heed these two on a locked page or this machine's only, and complain elsewhere.
+  const isPlain = door.kind === 'network' && door.over === 'plain';
   await app.register(helmet, {
+    ...(isPlain && { crossOriginOpenerPolicy: false, originAgentCluster: false }),
     contentSecurityPolicy: {
       directives: {
         defaultSrc: ["'self'"],

@@ -163,6 +163,8 @@ describe('before pairing', () => {
     expect(reply.body).toContain(`https://witnessmark.local:${desk.place?.tlsPort}/pair`);
     expect(reply.body.replace(/<style>.*<\/style>/s, '')).not.toMatch(/\b(safe|error|invalid|please)\b/i);
     expect(reply.headers['content-security-policy']).toContain("script-src 'self'");
+    // Otherwise browsers send the form with `Origin: null`, which is refused.
+    expect(reply.headers['referrer-policy']).toBe('same-origin');
   });
 
   it('the page has the colours of the program', () => {

@@ -63,7 +63,7 @@ export const PAIRING_SCRIPT = `'use strict';
 export function pairingPage(p: PairingPageParts): string {
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1">
-<meta name="referrer" content="no-referrer"><title>Pair this device · ${text(p.shop)}</title>
+<link rel="icon" href="data:,"><title>Pair this device · ${text(p.shop)}</title>
 <style>${STYLE}</style><script src="/pair.js" defer></script></head>
 <body><p class="eyebrow">Witnessmark · ${text(p.shop)}</p><h1>Pair this device</h1>
 ${p.problem ? `<p class="told" role="alert">${text(p.problem.message)}. ${text(p.problem.remedy)}</p>` : ''}

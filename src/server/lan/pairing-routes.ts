@@ -97,9 +97,13 @@ function sendPage(
     device: request.paired?.name ?? null,
     problem,
   });
-  return reply
-    .code(problem === null ? 200 : 403)
-    .type('text/html; charset=utf-8')
-    .header('cache-control', 'no-store')
-    .send(page);
+  return (
+    reply
+      .code(problem === null ? 200 : 403)
+      .type('text/html; charset=utf-8')
+      .header('cache-control', 'no-store')
+      // With `no-referrer`, which the other pages have, a browser says `Origin: null` when it sends a form.
+      .header('referrer-policy', 'same-origin')
+      .send(page)
+  );
 }
