@@ -103,7 +103,7 @@ function trust(p: PairingPageParts): string {
   return `<h2>Trust this shop, once on each device</h2>
 <p class="mind"><strong>Do this only in the shop, with its screen in front of you.</strong> Before you say yes, compare this
 fingerprint with the one that the shop’s own machine shows. Where they differ, stop and tell whoever runs the machine.</p>
-<code>${text(p.fingerprint)}</code>
+<code>${text(p.fingerprint).replace(/:/g, ':<wbr>')}</code>
 <p>Trusting it lets this shop’s machine show you its own locked pages. It can vouch only for names that end in .local,
 .home.arpa and .internal, and for addresses; not for your bank, your mail or any other site by name.</p>
 <a class="key plain" href="/ca.crt">Fetch the shop’s certificate</a>
