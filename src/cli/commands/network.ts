@@ -45,15 +45,19 @@ export async function openLan(
   if (addresses().length === 0) tell(cliProblem('LAN_NO_ADDRESS', 'this machine is on no network now', '--lan'));
   const plainPort = parseWhole(o.lanPort, '--lan-port') ?? 4378;
   const tlsPort = parseWhole(o.tlsPort, '--tls-port') ?? 4379;
-  const doors = await openDoors(setup, desk, { name: name.value, plainPort, tlsPort, addresses }).catch(
-    (e: NodeJS.ErrnoException) => {
-      if (e.code === 'EADDRINUSE')
-        return tell(cliProblem('PORT_TAKEN', `port ${plainPort} or ${tlsPort} is taken`, '--lan-port, --tls-port'));
-      if (e.code === 'EACCES' || e.code === 'ERR_SOCKET_BAD_PORT')
-        return tell(cliProblem('BAD_OPTION', e.message, '--lan-port, --tls-port'));
-      throw e;
-    },
-  );
+  const doors = await openDoors(setup, desk, {
+    name: name.value,
+    plainPort,
+    tlsPort,
+    addresses,
+    answersForName: addresses === lanAddresses,
+  }).catch((e: NodeJS.ErrnoException) => {
+    if (e.code === 'EADDRINUSE')
+      return tell(cliProblem('PORT_TAKEN', `port ${plainPort} or ${tlsPort} is taken`, '--lan-port, --tls-port'));
+    if (e.code === 'EACCES' || e.code === 'ERR_SOCKET_BAD_PORT')
+      return tell(cliProblem('BAD_OPTION', e.message, '--lan-port, --tls-port'));
+    throw e;
+  });
   return doors;
 }
 

@@ -10,6 +10,7 @@ import { type LanAddress, lanAddresses, shopCertificate } from '../../store/inde
 import { createServer, type ServerSetup } from '../server.ts';
 import { tlsOptions } from './door.ts';
 import { type LanDesk, servedAtOf } from './lan-desk.ts';
+import { answerForName } from './name-answer.ts';
 import { isNear } from './near.ts';
 
 const LOOK_EVERY_MS = 60_000;
@@ -21,6 +22,8 @@ export interface DoorWish {
   readonly tlsPort: number;
   /** This machine's addresses; looked up again once a minute. */
   readonly addresses?: () => readonly LanAddress[];
+  /** Whether this program answers for the name on the network; not where tests give their own addresses. */
+  readonly answersForName?: boolean;
 }
 
 export interface OpenDoors {
@@ -59,6 +62,9 @@ export async function openDoors(setup: Omit<ServerSetup, 'door'>, desk: LanDesk,
   const place = { name: wish.name, addresses, plainPort: portOf(plain), tlsPort: portOf(tls), certificate };
   desk.place = place;
   desk.shop.noteServedAt(servedAtOf(place, setup.clock.now()));
+  const stopAnswering = wish.answersForName
+    ? answerForName(wish.name, () => desk.place?.addresses ?? addresses)
+    : () => undefined;
   const lookAgain = async (): Promise<void> => {
     const found = find();
     // None for a moment (a network being changed): the last ones stand until there are others.
@@ -73,6 +79,7 @@ export async function openDoors(setup: Omit<ServerSetup, 'door'>, desk: LanDesk,
   timer.unref();
   const close = async (): Promise<void> => {
     clearInterval(timer);
+    stopAnswering();
     desk.place = null;
     await Promise.all([plain.close(), tls.close()]);
   };
