@@ -1,4 +1,5 @@
 /** What entries about people, parts, notes and pictures do to the state. One function per kind; see `fold.ts`. */
+import { countLot, hold, toWhere } from './custody-books.ts';
 import type { Entry } from './entry.ts';
 import type { DataOf } from './kinds/kinds.ts';
 import type { FoundValue } from './kinds/shared-shapes.ts';
@@ -12,7 +13,7 @@ function noted<T extends object>(e: Entry, d: T): T & { readonly said: ReturnTyp
   return { ...d, said: saidOf(e) };
 }
 
-function addFact(
+export function addFact(
   w: Work,
   e: Entry,
   subject: string,
@@ -23,6 +24,17 @@ function addFact(
   const key = factKey(subject, aspect);
   if (!w.d.facts.has(key)) w.push('aspects', subject, aspect);
   w.push('facts', key, { value, ...more, said: saidOf(e) });
+}
+
+/** Noting a piece or lot again moves it only where it says where it is. */
+function holdNoted(
+  w: Work,
+  e: Entry,
+  thing: string,
+  d: { readonly place?: string; readonly custodian?: string },
+): void {
+  const says = d.place !== undefined || d.custodian !== undefined;
+  if (says || !w.d.held.has(thing)) hold(w, e, thing, toWhere(d));
 }
 
 export const APPLY_RECORD = {
@@ -47,9 +59,12 @@ export const APPLY_RECORD = {
   },
   'piece-noted': (w: Work, e: Entry, d: DataOf<'piece-noted'>) => {
     w.map('pieces').set(d.piece, noted(e, d));
+    holdNoted(w, e, d.piece, d);
   },
   'lot-noted': (w: Work, e: Entry, d: DataOf<'lot-noted'>) => {
     w.map('lots').set(d.lot, noted(e, d));
+    countLot(w, e, d.lot, d.count);
+    holdNoted(w, e, d.lot, d);
   },
   'joint-noted': (w: Work, e: Entry, d: DataOf<'joint-noted'>) => {
     const more = d.note === undefined ? {} : { note: d.note };

@@ -58,6 +58,8 @@ export function knowsSubject(s: State, subject: string): boolean {
     s.positions.has(subject) ||
     s.pieces.has(subject) ||
     s.lots.has(subject) ||
+    s.bags.has(subject) ||
+    s.held.has(subject) ||
     subject === s.rigRoot
   );
 }
@@ -162,10 +164,67 @@ const CHECKS: { readonly [K in KindName]?: Check<K> } = {
       ? null
       : journalProblem('NOT_OPEN', `the stop at "${stop.subject}" was cleared ${stop.cleared.at}`, undefined, 'stop');
   },
+  moved: (s, d) => thingUnknown(s, d.what, 'what'),
+  'lot-split': (s, d) => lotUnknown(s, d.lot) ?? notThatMany(s, d.lot, d.count),
+  'lots-joined': (s, d) => lotUnknown(s, d.lot) ?? lotUnknown(s, d.into),
+  counted: (s, d) => lotUnknown(s, d.lot),
+  'difference-explained': (s, d) =>
+    s.differences.has(d.difference)
+      ? null
+      : unknown('difference', d.difference, 'Choose one of the open differences.', 'difference'),
+  robbed: (s, d) => {
+    if (s.transfers.has(d.transfer))
+      return journalProblem('TRANSFER_TAKEN', `"${d.transfer}" is recorded already`, undefined, 'transfer');
+    if (d.way === 'in') return null;
+    return d.count === undefined
+      ? thingUnknown(s, d.thing, 'thing')
+      : (lotUnknown(s, d.thing) ?? notThatMany(s, d.thing, d.count));
+  },
+  'robbed-returned': (s, d) => {
+    const t = s.transfers.get(d.transfer);
+    if (t === undefined || t.way === d.way)
+      return unknown('robbery', d.transfer, 'Choose one that is recorded here the other way round.', 'transfer');
+    const open = (t.count ?? 1) - t.returned;
+    return (d.count ?? open) <= open && open > 0
+      ? null
+      : journalProblem(
+          'NOT_THAT_MANY',
+          `of "${t.thing}" ${open} are still away, not ${d.count ?? 1}`,
+          undefined,
+          'count',
+        );
+  },
+  'tag-taken-off': (s, d) =>
+    s.tags.has(d.tag) ? null : unknown('tag', d.tag, 'Choose one of the tags that hang.', 'tag'),
+  tried: (s, d) => entryUnknown(s, d.stuck, 'stuck'),
+  freed: (s, d) => entryUnknown(s, d.stuck, 'stuck'),
   'joint-noted': (s, d) => subjectUnknown(s, d.subject),
   'reading-noted': (s, d) => subjectUnknown(s, d.subject),
   'entry-withdrawn': (s, d) => entryUnknown(s, d.entry, 'entry'),
 };
+
+function thingUnknown(s: State, id: string, where: string): Problem | null {
+  const known = s.bags.has(id) || s.held.has(id) || s.pieces.has(id) || s.lots.has(id) || s.positions.has(id);
+  if (known || s.rigParts.has(id)) return null;
+  return unknown(
+    'bag, piece or lot',
+    id,
+    `Choose one that is recorded, or bag it first.${near(id, s.bags.keys())}`,
+    where,
+  );
+}
+
+function lotUnknown(s: State, lot: string): Problem | null {
+  return s.lotCounts.has(lot)
+    ? null
+    : unknown('counted lot', lot, `Note the lot first.${near(lot, s.lotCounts.keys())}`, 'lot');
+}
+
+function notThatMany(s: State, lot: string, count: number): Problem | null {
+  const now = s.lotCounts.get(lot)?.count ?? null;
+  if (now === null || now >= count) return null;
+  return journalProblem('NOT_THAT_MANY', `"${lot}" has ${now}, not ${count}`, undefined, 'count');
+}
 
 function factUnknown(s: State, fact: string): Problem | null {
   if (s.rigFacts.has(fact)) return null;

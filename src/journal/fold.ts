@@ -8,9 +8,12 @@
  * what was recorded: unknown kinds, newer versions and data that do not fit are kept, shown and counted.
  * Not chosen: checking the rig's rules here (see `contradictions.ts`), since the fold must not change when they do.
  */
+import { APPLY_CAPTURE } from './apply-capture.ts';
+import { APPLY_CUSTODY } from './apply-custody.ts';
 import { APPLY_RECORD } from './apply-record.ts';
 import { APPLY_RIG } from './apply-rig.ts';
 import { APPLY_STEPS } from './apply-steps.ts';
+import { APPLY_TRANSFERS } from './apply-transfers.ts';
 import type { Entry, Head } from './entry.ts';
 import { holding, takesBack } from './holding.ts';
 import type { DataOf, KindName } from './kinds/kinds.ts';
@@ -24,6 +27,9 @@ const APPLY: { readonly [K in KindName]: (w: Work, e: Entry, data: DataOf<K>) =>
   ...APPLY_RECORD,
   ...APPLY_STEPS,
   ...APPLY_RIG,
+  ...APPLY_CUSTODY,
+  ...APPLY_TRANSFERS,
+  ...APPLY_CAPTURE,
 };
 
 export function fold(entries: readonly Entry[], from: State = EMPTY_STATE): State {

@@ -2,6 +2,33 @@
 
 export { type Command, type CommandKind, readCommand, recording } from './commands.ts';
 export { type Contradiction, contradictions, openContradictions } from './contradictions.ts';
+export {
+  type Balance,
+  bagClashes,
+  balances,
+  contentsOf,
+  highestBag,
+  openDifferences,
+  openStuck,
+  openTags,
+  openTransfers,
+  overdrawn,
+  type StillInside,
+  setOf,
+  stillInside,
+  thingsOf,
+  type Whereabouts,
+  whereIs,
+} from './custody.ts';
+export {
+  type Bag,
+  type CustodyFault,
+  type Difference,
+  pinKey,
+  type Tag,
+  type Transfer,
+  type Where,
+} from './custody-state.ts';
 export { decide, lastUndoable } from './decide.ts';
 export {
   draftEntry,

@@ -58,6 +58,14 @@ export const JOURNAL_PROBLEMS = {
     remedy: 'Record the step first, or choose another one.',
   },
   NOT_OPEN: { meaning: 'The stop is not open any more.', remedy: 'Nothing needs doing; it was cleared before.' },
+  NOT_THAT_MANY: {
+    meaning: 'More is to be taken or given back than there is.',
+    remedy: 'Count what is there, record the count, and take what is there.',
+  },
+  TRANSFER_TAKEN: {
+    meaning: 'A robbery with this id is recorded already.',
+    remedy: 'Nothing needs doing if it is the same; otherwise record it under an id of its own.',
+  },
   ALREADY_OPEN: { meaning: 'The job was opened before.', remedy: 'Correct the first entry instead.' },
   RIG_DOES_NOT_HOLD: {
     meaning: 'With this change the rig would contradict itself.',

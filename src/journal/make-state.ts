@@ -14,6 +14,7 @@ import type {
   Situation,
 } from '../domain/rig/rig-types.ts';
 import { RIG_FORMAT } from '../domain/rig/rig-types.ts';
+import { NO_CUSTODY } from './custody-state.ts';
 import { EMPTY_HEAD } from './entry.ts';
 import { type State, type StateData, type Stop, signatureNow } from './state.ts';
 
@@ -214,4 +215,5 @@ export const EMPTY_STATE: State = makeState({
   notes: new Map(),
   contradictionsSettled: new Map(),
   losses: [],
+  ...NO_CUSTODY,
 });

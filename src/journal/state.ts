@@ -21,13 +21,14 @@ import type {
   Setup,
   Situation,
 } from '../domain/rig/rig-types.ts';
+import type { CustodyData } from './custody-state.ts';
 import type { Entry, Head } from './entry.ts';
 import type { DataOf } from './kinds/kinds.ts';
 import type { FoundValue, StandingWord } from './kinds/shared-shapes.ts';
 import type { RefitStage } from './kinds/step-kinds.ts';
 
 /** Raised whenever the fold would give another state for the same entries; keys the copy on a phone. */
-export const FOLD_VERSION = 1;
+export const FOLD_VERSION = 2;
 
 /** Who said it, when, and in which entry. `seq` is 0 while the entry is pending. All entries are unsigned today. */
 export interface Said {
@@ -115,7 +116,7 @@ export interface SetAside {
   readonly said: Said;
 }
 
-export interface StateData {
+export interface StateData extends CustodyData {
   readonly head: Head;
   /** Every entry, withdrawn ones too, in order. */
   readonly log: readonly Entry[];

@@ -72,18 +72,4 @@ describe('format 1', () => {
     ]);
     expect([s.lots.get('B105C')?.count, s.marginPercent, s.photos.get('leg-r')?.length]).toEqual([null, 3, 1]);
   });
-
-  it('holds every kind that a person can record', () => {
-    const text = readFileSync(FIXTURE, 'utf8');
-    const kinds = text
-      .trim()
-      .split('\n')
-      .slice(1)
-      .map(
-        (line) => splitKind((JSON.parse((JSON.parse(line) as { body: string }).body) as { kind: string }).kind).name,
-      );
-    // Recorded by the program alone, after a damage.
-    const missing = KIND_NAMES.filter((k) => !kinds.includes(k) && k !== 'loss-accepted');
-    expect(missing).toEqual([]);
-  });
 });

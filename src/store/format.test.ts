@@ -16,6 +16,7 @@ const FOLDER = join(import.meta.dirname, '../../fixtures/journal');
 /** SHA-256 of each file as it was released. A new format adds a row; no row ever changes. */
 const RELEASED: Readonly<Record<string, string>> = {
   'format-1.jsonl': '74faad2a4efea153522fc43028f5355b32b63be26b8f014314a4ff5f3623ba19',
+  'format-1-floor.jsonl': '37593250cead0f5f59b9c585fa549d364c9e84bcac4d148c0cde5c5878dddbf5',
   'format-1-loss.jsonl': '4442e40fb9fac46804686e70a68301c580af49dc9454ae3162defa5280a81e25',
 };
 const files = fs.readdirSync(FOLDER).filter((f) => f.endsWith('.jsonl'));

@@ -3,6 +3,33 @@
  * not compile without it. A released shape is never edited: add a version, an upgrade and a fixture (CONTRIBUTING).
  */
 import type { z } from 'zod';
+import {
+  datumReadV1,
+  dialNotedV1,
+  freedV1,
+  measuredV1,
+  pinSetV1,
+  sheetAddedV1,
+  soundKeptV1,
+  thicknessNotedV1,
+  triedV1,
+} from './capture-kinds.ts';
+import {
+  baggedV1,
+  bagsSetAsideV1,
+  countedInsideV1,
+  countedV1,
+  differenceExplainedV1,
+  goesWithV1,
+  lotSplitV1,
+  lotsJoinedV1,
+  movedV1,
+  placeNotedV1,
+  robbedReturnedV1,
+  robbedV1,
+  taggedV1,
+  tagTakenOffV1,
+} from './custody-kinds.ts';
 import { factSettledV1, factWithdrawnV1, lookReopenedV1, lookSignedV1 } from './fact-kinds.ts';
 import { cameOffFirstV1, nothingHereV1, ourDamageV1, stopClearedV1, stoppedHereV1, stuckV1 } from './floor-kinds.ts';
 import { entryWithdrawnV1, jointNotedV1, lossAcceptedV1, noteV1, photoTakenV1, readingNotedV1 } from './note-kinds.ts';
@@ -55,6 +82,29 @@ export const KINDS = {
   'photo-taken': row(1, photoTakenV1, 'a photograph'),
   note: row(1, noteV1, 'words'),
   'entry-withdrawn': row(1, entryWithdrawnV1, 'takes an earlier entry back'),
+  bagged: row(1, baggedV1, 'into this bag, as it came off'),
+  moved: row(1, movedV1, 'a bag, piece or lot goes somewhere'),
+  'lot-split': row(1, lotSplitV1, 'some of a lot are a lot of their own'),
+  'lots-joined': row(1, lotsJoinedV1, 'two lots are one'),
+  counted: row(1, countedV1, 'a lot counted again'),
+  'difference-explained': row(1, differenceExplainedV1, 'what became of a difference'),
+  robbed: row(1, robbedV1, 'from one aircraft of the shop to another'),
+  'robbed-returned': row(1, robbedReturnedV1, 'back to the aircraft it came from'),
+  'place-noted': row(1, placeNotedV1, 'a shelf, rack or corner of the shop'),
+  'bags-set-aside': row(1, bagsSetAsideV1, 'bag numbers for a device or a roll'),
+  'goes-with': row(1, goesWithV1, 'kept together as a set'),
+  'counted-inside': row(1, countedInsideV1, 'tools and rags counted in or out'),
+  tagged: row(1, taggedV1, 'a tag hangs on it'),
+  'tag-taken-off': row(1, tagTakenOffV1, 'the tag is off'),
+  'sound-kept': row(1, soundKeptV1, 'a voice note, kept as sound'),
+  measured: row(1, measuredV1, 'measured, every repeat kept'),
+  'thickness-noted': row(1, thicknessNotedV1, 'thickness, square by square'),
+  'dial-noted': row(1, dialNotedV1, 'dial readings round a shaft'),
+  'datum-read': row(1, datumReadV1, 'a datum before or after'),
+  'sheet-added': row(1, sheetAddedV1, 'a drawing or photograph to set pins on'),
+  'pin-set': row(1, pinSetV1, 'where it sits on a sheet'),
+  tried: row(1, triedV1, 'what was tried on a stuck part'),
+  freed: row(1, freedV1, 'stuck no more'),
   'loss-accepted': row(1, lossAcceptedV1, 'acknowledged entries are gone, and it was decided to carry on'),
 } as const;
 
