@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { isBagCode } from '../../domain/bag-code.ts';
 import { aHand, aHash, anEntryId, anId, aSubject, maybe, words } from './shared-shapes.ts';
 
-export const aBag = z.string().refine((t) => isBagCode(t) === true, 'is not a bag code');
+export const aBag = z.string().refine((t): boolean => isBagCode(t), 'is not a bag code');
 const aCount = z.number().int().positive().max(1_000_000);
 const unit = z.number().min(0).max(1);
 
