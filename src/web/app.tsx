@@ -3,13 +3,22 @@ import { lazy, Suspense, useEffect, useState } from 'react';
 import { Redirect, Route, Switch, useSearchParams } from 'wouter';
 import type { Problem } from '../domain/problem.ts';
 import { useTheme } from './sheet/theme.ts';
+import { VIEWS, type ViewId } from './sheet/views.ts';
 import { fetchJobs, type JobListed } from './state/client.ts';
 import { JobProvider } from './state/use-job.tsx';
 
 const loadOff = () => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen }));
 const loadFits = () => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen }));
-const OffScreen = lazy(loadOff);
-const FitsScreen = lazy(loadFits);
+const SCREENS = {
+  off: lazy(loadOff),
+  fits: lazy(loadFits),
+  floor: lazy(() => import('./floor/floor-screen.tsx').then((m) => ({ default: m.FloorScreen }))),
+  catch: lazy(() => import('./catch/catch-screen.tsx').then((m) => ({ default: m.CatchScreen }))),
+  where: lazy(() => import('./where/where-screen.tsx').then((m) => ({ default: m.WhereScreen }))),
+  bags: lazy(() => import('./bags/bags-screen.tsx').then((m) => ({ default: m.BagsScreen }))),
+  part: lazy(() => import('./part/part-screen.tsx').then((m) => ({ default: m.PartScreen }))),
+  find: lazy(() => import('./find/find-screen.tsx').then((m) => ({ default: m.FindScreen }))),
+} as const satisfies Record<ViewId, unknown>;
 
 /**
  * The screen loads while the job is still being fetched. The planner too, where the address already asks for a plan; on
@@ -41,12 +50,14 @@ export function App() {
     <JobProvider key={id} id={id} waiting={waiting}>
       <Suspense fallback={waiting}>
         <Switch>
-          <Route path="/off">
-            <OffScreen {...light} />
-          </Route>
-          <Route path="/fits">
-            <FitsScreen {...light} />
-          </Route>
+          {VIEWS.map((v) => {
+            const Screen = SCREENS[v.id];
+            return (
+              <Route key={v.id} path={v.path}>
+                <Screen {...light} />
+              </Route>
+            );
+          })}
           <Route>
             <Redirect to={`/off${window.location.search}`} replace />
           </Route>

@@ -7,6 +7,7 @@ import type { Screen } from '../state/use-screen.ts';
 import { Leaf } from './leaf.tsx';
 import { type Light, LightSwitch } from './sheet.tsx';
 import { farWords, jobChoices, Pick } from './title-block.tsx';
+import { VIEWS } from './views.ts';
 
 export interface PhoneTopProps {
   readonly sheet: string;
@@ -51,12 +52,11 @@ function IndexLeaf({ screen, light, jobs, onLeave }: IndexLeafProps) {
   return (
     <Leaf title="Index of sheets" onLeave={onLeave}>
       <nav className="choices wide" aria-label="Index of sheets">
-        <Link href={`/off${screen.search}`} className="key" onClick={onLeave}>
-          Getting it off
-        </Link>
-        <Link href={`/fits${screen.search}`} className="key" onClick={onLeave}>
-          What fits next
-        </Link>
+        {VIEWS.map((v) => (
+          <Link key={v.id} href={`${v.path}${screen.search}`} className="key" onClick={onLeave}>
+            {v.name}
+          </Link>
+        ))}
       </nav>
       <dl className="cells">
         <div>

@@ -6,13 +6,14 @@ import { Fragment, type ReactNode, useEffect } from 'react';
 import { ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { Link } from 'wouter';
 import { THEMES, type Theme } from './theme.ts';
+import { VIEWS, type ViewId } from './views.ts';
 
 export interface SheetProps {
   /** What the browser calls the page. */
   readonly name: string;
-  readonly view: 'off' | 'fits';
+  readonly view: ViewId;
   readonly search: string;
-  readonly counts: { readonly off?: string | undefined; readonly fits?: string | undefined };
+  readonly counts: Partial<Record<ViewId, string | undefined>>;
   readonly invented: boolean;
   /** Keys of this screen and what they do. */
   readonly keys: readonly (readonly [string, string])[];
@@ -41,12 +42,11 @@ export function Sheet(p: SheetProps) {
             Witnessmark
           </div>
           <nav aria-label="Index of sheets">
-            <IndexLink to={`/off${p.search}`} here={p.view === 'off'} count={p.counts.off}>
-              Getting it off
-            </IndexLink>
-            <IndexLink to={`/fits${p.search}`} here={p.view === 'fits'} count={p.counts.fits}>
-              What fits next
-            </IndexLink>
+            {VIEWS.map((v) => (
+              <IndexLink key={v.id} to={`${v.path}${p.search}`} here={p.view === v.id} count={p.counts[v.id]}>
+                {v.name}
+              </IndexLink>
+            ))}
           </nav>
           <div className="foot">
             <dl className="hint" aria-label="Keys">
