@@ -15,9 +15,11 @@ export interface PhoneTopProps {
   readonly screen: Screen;
   readonly light: Light;
   readonly jobs: readonly JobListed[];
+  /** What the other half of the sheet is called. */
+  readonly other?: string;
 }
 
-export function PhoneTop({ sheet, under, screen, light, jobs }: PhoneTopProps) {
+export function PhoneTop({ sheet, under, screen, light, jobs, other = 'Drawing' }: PhoneTopProps) {
   const { job, network, undo } = useOpenJob();
   const [index, setIndex] = useState(false);
   const isDraw = screen.get('show') === 'drawing';
@@ -33,7 +35,7 @@ export function PhoneTop({ sheet, under, screen, light, jobs }: PhoneTopProps) {
         Undo
       </button>
       <button type="button" onClick={() => screen.set({ show: isDraw ? null : 'drawing' })}>
-        {isDraw ? 'List' : 'Drawing'}
+        {isDraw ? 'List' : other}
       </button>
       {index && <IndexLeaf screen={screen} light={light} jobs={jobs} onLeave={() => setIndex(false)} />}
     </header>
