@@ -8,6 +8,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { View } from '../graph/use-pan.ts';
 import { lineOfPart } from '../words/names.ts';
+import type { Box, Point, SheetShown } from './placing.ts';
 
 export interface DrawingMarks {
   /** Drawing lines (`10-03`) by what is said of them. */
@@ -29,6 +30,8 @@ export interface DrawingViewProps {
   readonly small?: boolean;
   readonly onHover?: (line: string | null) => void;
   readonly onChoose?: (line: string) => void;
+  /** Where everything is, once the sheet is drawn: for pins laid over it. */
+  readonly onShown?: (shown: SheetShown) => void;
 }
 
 const LIVE_STYLE = `
@@ -67,7 +70,7 @@ function load(url: string): Promise<string> {
   return coming;
 }
 
-export function DrawingView({ url, label, marks, view, small = false, onHover, onChoose }: DrawingViewProps) {
+export function DrawingView({ url, label, marks, view, small = false, onHover, onChoose, onShown }: DrawingViewProps) {
   const host = useRef<HTMLDivElement>(null);
   const [svg, setSvg] = useState<SVGSVGElement | null>(null);
   const [missing, setMissing] = useState(false);
@@ -87,6 +90,10 @@ export function DrawingView({ url, label, marks, view, small = false, onHover, o
   useEffect(() => {
     if (svg) mark(svg, marks, small);
   }, [svg, marks, small]);
+
+  useEffect(() => {
+    if (svg && onShown) onShown(shownOf(svg));
+  }, [svg, onShown]);
 
   useEffect(() => {
     if (!svg) return;
@@ -134,8 +141,38 @@ function show(host: HTMLDivElement, text: string, label: string): SVGSVGElement 
   parsed.setAttribute('aria-label', label);
   parsed.querySelector('.sheet')?.remove();
   root.replaceChildren(parsed);
+  parsed.dataset.whole = parsed.getAttribute('viewBox') ?? '';
   crop(parsed);
   return parsed;
+}
+
+function boxOf(text: string): Box {
+  const [x = 0, y = 0, width = 1, height = 1] = text.split(/[ ,]+/).map(Number);
+  return { x, y, width, height };
+}
+
+/** A line's balloon points at it with a dot; where it is drawn several times, each drawing has a place of its own. */
+function shownOf(svg: SVGSVGElement): SheetShown {
+  const whole = boxOf(svg.dataset.whole ?? '0 0 1 1');
+  const inverse = svg.getScreenCTM()?.inverse();
+  const places = new Map<string, Point[]>();
+  const add = (line: string, shape: SVGGraphicsElement) => {
+    const own = shape.getScreenCTM();
+    if (!inverse || !own) return;
+    const box = shape.getBBox();
+    const at = new DOMPoint(box.x + box.width / 2, box.y + box.height / 2).matrixTransform(inverse.multiply(own));
+    const place = { x: (at.x - whole.x) / whole.width, y: (at.y - whole.y) / whole.height };
+    places.set(line, [...(places.get(line) ?? []), place]);
+  };
+  for (const group of svg.querySelectorAll<SVGGraphicsElement>('[data-part]'))
+    add(lineOfPart(group.getAttribute('data-part') ?? ''), group);
+  for (const dot of svg.querySelectorAll<SVGGraphicsElement>('[data-for] .dot')) {
+    const line = lineOfPart(dot.closest('[data-for]')?.getAttribute('data-for') ?? '');
+    if ((places.get(line)?.length ?? 0) > 1) continue;
+    places.delete(line);
+    add(line, dot);
+  }
+  return { whole, crop: boxOf(svg.getAttribute('viewBox') ?? '0 0 1 1'), places };
 }
 
 /** Without its heading a sheet has empty corners: the window goes round what is drawn. */
