@@ -3,13 +3,16 @@
  * from the browser, which is why this file is not in a pure folder.
  */
 import { type EntryId, makeUlid } from '../../domain/ids.ts';
-import { ok, type Result } from '../../domain/result.ts';
+import { failed, ok, type Result } from '../../domain/result.ts';
 import { type Command, recording } from '../../journal/commands.ts';
 import { decide } from '../../journal/decide.ts';
-import { asPending, type EntryDraft } from '../../journal/entry.ts';
+import { asPending, draftEntry, type EntryDraft } from '../../journal/entry.ts';
 import { fold } from '../../journal/fold.ts';
+import { fullKind, type KindName } from '../../journal/kinds/kinds.ts';
 import type { State } from '../../journal/state.ts';
+import { readData } from '../../journal/upgrades.ts';
 import { deviceId } from './keep.ts';
+import { webProblem } from './web-problems.ts';
 
 /** Each command is decided on the state that the ones before it give; the first Problem stops the rest. */
 export function draftsOf(
@@ -25,6 +28,29 @@ export function draftsOf(
     if (!made.ok) return made;
     drafts.push(...made.value);
     at = fold(made.value.map(asPending), at);
+  }
+  return ok(drafts);
+}
+
+/**
+ * An entry made before the job is read: its data is of the kind's shape, its ids are not looked up. Only for facts; they
+ * are admitted whatever the state says (docs/adr/0005).
+ */
+export function unseenDraft(kind: KindName, data: unknown, by: string, day: string): Result<EntryDraft> {
+  const read = readData(kind, data);
+  if (!read.ok) return read;
+  const stamp = { id: newId(), at: timeOf(new Date(), day), by, device: deviceId() };
+  return ok(draftEntry(stamp, fullKind(kind), read.value));
+}
+
+/** Taps before the job is read: plain facts are made unseen, whatever has to be worked out waits for the job. */
+export function unseenDrafts(commands: readonly Command[], by: string, day: string): Result<readonly EntryDraft[]> {
+  const drafts: EntryDraft[] = [];
+  for (const command of commands) {
+    if (command.kind !== 'record') return failed(webProblem('JOB_STILL_OPENING'));
+    const made = unseenDraft(command.entry, command.data, by, day);
+    if (!made.ok) return made;
+    drafts.push(made.value);
   }
   return ok(drafts);
 }

@@ -2,6 +2,8 @@
 import type { Problem } from '../../domain/problem.ts';
 import { failed, ok, type Result } from '../../domain/result.ts';
 import type { EntryDraft, StoredEntry } from '../../journal/entry.ts';
+import type { PhotoSize } from '../../journal/ports.ts';
+import { webProblem } from './web-problems.ts';
 
 export interface JobListed {
   readonly id: string;
@@ -9,11 +11,7 @@ export interface JobListed {
   readonly invented: boolean;
 }
 
-export const AWAY: Problem = {
-  code: 'AWAY',
-  message: 'The shop’s machine does not answer.',
-  remedy: 'Carry on; what you record is kept here and sent when it answers again.',
-};
+export const AWAY: Problem = webProblem('AWAY');
 
 export async function fetchJobs(): Promise<Result<readonly JobListed[]>> {
   const got = await ask('/api/jobs');
@@ -42,6 +40,39 @@ export async function sendDrafts(job: string, drafts: readonly EntryDraft[]): Pr
     body: JSON.stringify(drafts.map((d) => ({ body: d.body, digest: d.digest }))),
   });
   return got.ok ? ok(undefined) : got;
+}
+
+/** A block of the bag series for this device alone. */
+export async function askBagBlock(
+  job: string,
+  count: number,
+  device: string,
+): Promise<Result<{ readonly from: number; readonly to: number }>> {
+  const got = await ask(`/api/jobs/${encodeURIComponent(job)}/bags/set-aside`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ count, for: device }),
+  });
+  return got.ok ? ok((await got.value.json()) as { readonly from: number; readonly to: number }) : got;
+}
+
+/** The bytes as the body itself. Sending twice is the same as once: they are kept under their hash. */
+export async function sendMedia(
+  job: string,
+  what: 'photo' | 'sound',
+  mime: string,
+  bytes: ArrayBuffer,
+): Promise<Result<string>> {
+  const got = await ask(`/api/jobs/${encodeURIComponent(job)}/${what}s`, {
+    method: 'POST',
+    headers: { 'content-type': mime },
+    body: bytes,
+  });
+  return got.ok ? ok(((await got.value.json()) as { readonly hash: string }).hash) : got;
+}
+
+export function photoUrl(job: string, hash: string, size: PhotoSize): string {
+  return `/api/jobs/${encodeURIComponent(job)}/photos/${hash}/${size}`;
 }
 
 export function followUrl(job: string, after: number): string {

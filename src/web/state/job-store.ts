@@ -11,11 +11,16 @@ import { EMPTY_STATE } from '../../journal/make-state.ts';
 import type { State } from '../../journal/state.ts';
 import { fetchEntries, followUrl, sendDrafts } from './client.ts';
 import { dropPending, keepPending, pendingOf } from './keep.ts';
+import { keepMedia, mediaKey } from './keep-media.ts';
+import { Uploader } from './uploader.ts';
 
 export interface JobSnapshot {
   readonly state: State;
   readonly ready: boolean;
   readonly pending: number;
+  /** Photographs and sounds made here that the shop's machine does not have yet. */
+  readonly photosWaiting: number;
+  readonly soundsWaiting: number;
   /** Null: connected. Otherwise since when (ms) the shop's machine has not answered. */
   readonly awaySince: number | null;
   readonly problem: Problem | null;
@@ -32,6 +37,8 @@ export class JobStore {
     state: EMPTY_STATE,
     ready: false,
     pending: 0,
+    photosWaiting: 0,
+    soundsWaiting: 0,
     awaySince: null,
     problem: null,
     arrived: { n: 0, last: null },
@@ -47,7 +54,17 @@ export class JobStore {
   private overlay: { readonly copy: State; readonly pending: readonly EntryDraft[]; readonly state: State } | null =
     null;
 
-  constructor(readonly job: string) {}
+  readonly uploader: Uploader;
+
+  constructor(readonly job: string) {
+    this.uploader = new Uploader(job, (waiting, problem) =>
+      this.show({
+        photosWaiting: waiting.photos,
+        soundsWaiting: waiting.sounds,
+        ...(problem !== null && { problem }),
+      }),
+    );
+  }
 
   readonly subscribe = (listener: () => void): (() => void) => {
     this.listeners.add(listener);
@@ -58,6 +75,7 @@ export class JobStore {
   async open(): Promise<void> {
     this.closed = false;
     this.pending = await pendingOf(this.job).catch(() => []);
+    void this.uploader.count();
     await this.catchUp();
     if (this.closed) return;
     this.follow();
@@ -79,6 +97,18 @@ export class JobStore {
     void this.send();
   }
 
+  /** Keeps a photograph or a sound on this device, then sends it when it can be sent. Rejects with `KeepFault`. */
+  async keep(what: 'photo' | 'sound', info: { readonly hash: string; readonly mime: string }, bytes: ArrayBuffer) {
+    const { hash, mime } = info;
+    const row = { key: mediaKey(this.job, hash), job: this.job, hash, what, mime, bytes: bytes.byteLength };
+    try {
+      await keepMedia({ ...row, keptAt: Date.now(), waiting: 1 }, bytes);
+    } finally {
+      await this.uploader.count();
+      void this.uploader.run();
+    }
+  }
+
   private async catchUp(): Promise<void> {
     const got = await fetchEntries(this.job, this.copy.head.seq);
     if (this.closed) return;
@@ -98,6 +128,7 @@ export class JobStore {
       this.tries = 0;
       this.show({ awaySince: null });
       void this.send();
+      void this.uploader.run();
     });
     const take = (e: Event) => {
       if (e instanceof MessageEvent) this.take([JSON.parse(String(e.data)) as StoredEntry], true);

@@ -9,15 +9,22 @@ import {
   useState,
   useSyncExternalStore,
 } from 'react';
+import type { BagCode } from '../../domain/bag-code.ts';
 import type { Problem } from '../../domain/problem.ts';
+import { ok, type Result } from '../../domain/result.ts';
 import type { Command } from '../../journal/commands.ts';
+import type { EntryDraft } from '../../journal/entry.ts';
+import type { DataOf, KindName } from '../../journal/kinds/kinds.ts';
 import { nameOf } from '../../journal/state.ts';
 import { hourOf } from '../words/figures.ts';
-import { draftsOf } from './acts.ts';
+import { draftsOf, unseenDraft, unseenDrafts } from './acts.ts';
+import { nextBag } from './bag-numbers.ts';
 import { type JobSnapshot, JobStore } from './job-store.ts';
 import type { JobView } from './job-view.ts';
-import { deviceId, keepPerson, personKept } from './keep.ts';
+import { dayKept, deviceId, keepDay, keepPerson, personKept } from './keep.ts';
+import { type KeptPhoto, type KeptSound, readPhoto, readSound } from './keep-media.ts';
 import { entryWords, viewOf } from './view-of.ts';
+import { KeepFault } from './web-problems.ts';
 
 export interface OpenJob {
   readonly job: JobView;
@@ -25,6 +32,17 @@ export interface OpenJob {
   readonly person: string;
   readonly choosePerson: (id: string) => void;
   readonly record: (...commands: readonly Command[]) => void;
+  /** Records before the job is read (`snapshot.ready` false): the data's shape is checked, its ids are not. */
+  readonly recordUnseen: <K extends KindName>(kind: K, data: DataOf<K>) => void;
+  /**
+   * Keeps a photograph on this device, then sends it. Resolves when the bytes are on disk, with what a `photo-taken` entry
+   * says of it. Does not reject where it does not fit: it is then held while the page is open, and the heading says so.
+   * Rejects with `KeepFault` for what is no picture; `refused` then says why.
+   */
+  readonly keepPhoto: (blob: Blob) => Promise<KeptPhoto>;
+  readonly keepSound: (blob: Blob) => Promise<KeptSound>;
+  /** The next code of this device's block of the series. Null: used up and no network; ask for one from a roll. */
+  readonly nextBag: () => Promise<BagCode | null>;
   /** Why the last tap could not be recorded; gone with the next one. */
   readonly refused: Problem | null;
   readonly undo: () => void;
@@ -41,12 +59,18 @@ export function useOpenJob(): OpenJob {
   return open;
 }
 
+/** For screens that open before the job does: inside an eager provider, `snapshot.ready` is false at first. */
+export const useQuickJob = useOpenJob;
+
 export function JobProvider({
   id,
   children,
   waiting,
+  eager = false,
 }: {
   readonly id: string;
+  /** Shows the screens at once, on an empty state, and the job when it is read. */
+  readonly eager?: boolean;
   readonly children: ReactNode;
   readonly waiting: ReactNode;
 }) {
@@ -59,16 +83,34 @@ export function JobProvider({
   const [chosen, setChosen] = useState<string | null>(() => personKept(id));
   const { state } = snapshot;
   const [refused, setRefused] = useState<Problem | null>(null);
-  const person = chosen !== null && state.people.has(chosen) ? chosen : (state.people.keys().next().value ?? 'nobody');
+  const isKnown = chosen !== null && (state.people.has(chosen) || !snapshot.ready);
+  const person = isKnown ? chosen : (state.people.keys().next().value ?? 'nobody');
   const job = useMemo(() => viewOf(id, state, person, deviceId()), [id, state, person]);
 
-  const record = useCallback(
-    (...commands: readonly Command[]) => {
-      const made = draftsOf(store.get().state, commands, person, demoDay(job));
+  const day = snapshot.ready ? demoDay(job) : dayKept(id);
+  useEffect(() => {
+    if (snapshot.ready) keepDay(id, day);
+  }, [id, day, snapshot.ready]);
+  const take = useCallback(
+    (made: Result<readonly EntryDraft[]>) => {
       setRefused(made.ok ? null : made.problem);
       if (made.ok) void store.record(made.value);
     },
-    [store, person, job],
+    [store],
+  );
+  const recordUnseen: OpenJob['recordUnseen'] = useCallback(
+    (kind, data) => {
+      const made = unseenDraft(kind, data, person, day);
+      take(made.ok ? ok([made.value]) : made);
+    },
+    [take, person, day],
+  );
+  const record = useCallback(
+    (...commands: readonly Command[]) => {
+      const { state: now, ready } = store.get();
+      take(ready ? draftsOf(now, commands, person, day) : unseenDrafts(commands, person, day));
+    },
+    [store, take, person, day],
   );
   const undo = useCallback(() => record({ kind: 'undo-last' }), [record]);
   const choosePerson = useCallback(
@@ -78,16 +120,50 @@ export function JobProvider({
     },
     [id],
   );
+  const keepers = useKeepers(store, setRefused);
   const network = useNetwork(snapshot);
   const { last } = snapshot.arrived;
   const fromOthers =
     last === null ? null : `${hourOf(last.at)} ${nameOf(state, last.by)}: ${entryWords(last, job.names)}`;
   const open = useMemo(
-    (): OpenJob => ({ job, snapshot, person, choosePerson, record, refused, undo, network, fromOthers }),
-    [job, snapshot, person, choosePerson, record, refused, undo, network, fromOthers],
+    (): OpenJob => ({
+      ...{ job, snapshot, person, choosePerson, record, recordUnseen, refused, undo, network, fromOthers },
+      ...keepers,
+    }),
+    [job, snapshot, person, choosePerson, record, recordUnseen, refused, undo, network, fromOthers, keepers],
   );
-  if (!snapshot.ready) return <>{snapshot.problem ? <NotOpened snapshot={snapshot} /> : waiting}</>;
+  if (!snapshot.ready && !eager) return <>{snapshot.problem ? <NotOpened snapshot={snapshot} /> : waiting}</>;
   return <JobContext.Provider value={open}>{children}</JobContext.Provider>;
+}
+
+function useKeepers(
+  store: JobStore,
+  setRefused: (problem: Problem | null) => void,
+): Pick<OpenJob, 'keepPhoto' | 'keepSound' | 'nextBag'> {
+  return useMemo(() => {
+    const words = (thrown: unknown): never => {
+      if (thrown instanceof KeepFault) setRefused(thrown.problem);
+      throw thrown;
+    };
+    /** Did not fit: held in the page and sent from there, so the entry about it is still made. */
+    const full = (thrown: unknown): void => {
+      if (!(thrown instanceof KeepFault)) throw thrown;
+      setRefused(thrown.problem);
+    };
+    return {
+      keepPhoto: async (blob) => {
+        const { info, bytes } = await readPhoto(blob).catch(words);
+        await store.keep('photo', info, bytes).catch(full);
+        return info;
+      },
+      keepSound: async (blob) => {
+        const { info, bytes } = await readSound(blob).catch(words);
+        await store.keep('sound', info, bytes).catch(full);
+        return info;
+      },
+      nextBag: () => nextBag(store.job, deviceId(), (code) => store.get().state.bags.has(code)),
+    };
+  }, [store, setRefused]);
 }
 
 /** An invented job keeps its own day; a real one has today. */
@@ -107,15 +183,18 @@ function NotOpened({ snapshot }: { readonly snapshot: JobSnapshot }) {
 
 function useNetwork(snapshot: JobSnapshot): OpenJob['network'] {
   const [, tick] = useState(0);
-  const { awaySince, pending, problem } = snapshot;
+  const { awaySince, pending, photosWaiting, problem } = snapshot;
   useEffect(() => {
     if (awaySince === null) return;
     const timer = setInterval(() => tick((n) => n + 1), 20_000);
     return () => clearInterval(timer);
   }, [awaySince]);
-  const waiting = pending === 0 ? '' : ` · ${pending} to send`;
+  const photographs = photosWaiting === 1 ? '1 photograph' : `${photosWaiting} photographs`;
+  const waiting =
+    (pending === 0 ? '' : ` · ${pending} to send`) +
+    (photosWaiting === 0 ? '' : ` · ${photographs} not yet copied to the office`);
   if (problem !== null) return { words: `kept here, not taken in: ${problem.message} ${problem.remedy}`, away: true };
-  if (awaySince === null) return { words: pending === 0 ? 'here' : `here${waiting}`, away: false };
+  if (awaySince === null) return { words: `here${waiting}`, away: false };
   const minutes = Math.floor((Date.now() - awaySince) / 60_000);
   const since =
     minutes < 1 ? 'away just now' : minutes < 90 ? `away ${minutes} min` : `away ${Math.round(minutes / 60)} h`;
