@@ -19,6 +19,7 @@ import type { State } from '../../src/journal/state.ts';
 import { compile, type RigModel } from '../../src/planning/rig-model/compile.ts';
 import { Moment } from '../../src/planning/rig-model/moment.ts';
 import { lineOf, POSITIONS } from '../parts.ts';
+import { cameraTime, DRAWN, isCamera, NO_PICTURES, type Picture, type Pictures, type Shot } from './shots.ts';
 
 export interface By {
   readonly by: string;
@@ -71,7 +72,12 @@ export class Recorder {
 
   private readonly foundAt: ReadonlyMap<string, Readonly<Record<string, unknown>>>;
 
-  constructor(private readonly rig: Rig) {
+  private readonly taken: Shot[] = [];
+
+  constructor(
+    private readonly rig: Rig,
+    private readonly pictures: Pictures = NO_PICTURES,
+  ) {
     this.foundAt = new Map(
       rig.attachments.flatMap((a) => (a.asFound === undefined ? [] : [[a.id, a.asFound] as const])),
     );
@@ -83,6 +89,18 @@ export class Recorder {
 
   get now(): State {
     return this.state;
+  }
+
+  /** Every photograph of the story, with or without its picture. */
+  get shots(): readonly Shot[] {
+    return this.taken;
+  }
+
+  /** The id of the entry recorded last. */
+  get last(): EntryDraft['id'] {
+    const last = this.made.at(-1);
+    if (last === undefined) throw new Error('internal: nothing is recorded yet; report it');
+    return last.id;
   }
 
   /** Work goes on at this day and time; never before what is already recorded. */
@@ -157,6 +175,25 @@ export class Recorder {
 
   note(who: By, subject: string, text: string): this {
     return this.record(who, { kind: 'record', entry: 'note', data: { subject, text } });
+  }
+
+  /** A photograph; recorded once its picture is made. Gives the hash, for entries that name it. */
+  photo(who: By, id: string, picture: Picture, of: readonly string[], caption: string): string | undefined {
+    if (!isCamera(who.device)) throw new Error(`internal: ${who.device} has no camera; report it`);
+    const shot: Shot = {
+      id,
+      picture,
+      of,
+      caption: `${caption} (${DRAWN})`,
+      camera: who.device,
+      ...cameraTime(at(this.date, this.minute), who.device),
+    };
+    if (this.taken.some((s) => s.id === id)) throw new Error(`internal: two photographs are called ${id}; report it`);
+    this.taken.push(shot);
+    const info = this.pictures.get(id);
+    if (info === undefined) return undefined;
+    this.record(who, { kind: 'record', entry: 'photo-taken', data: { ...info, of, caption: shot.caption } }, 0);
+    return info.hash;
   }
 
   nothingHere(who: By, subject: string, note: string): this {

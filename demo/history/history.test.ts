@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { must } from '../../src/domain/result.ts';
 import { RigMeaning } from '../../src/domain/rig/rig-meaning.ts';
 import { contradictions } from '../../src/journal/contradictions.ts';
+import { contentsOf } from '../../src/journal/custody.ts';
 import { readStored } from '../../src/journal/entry.ts';
 import { fold } from '../../src/journal/fold.ts';
 import { MemoryJournal } from '../../src/journal/memory-journal.ts';
@@ -95,12 +96,11 @@ describe('14 April 2026', () => {
   });
 
   it('package PL-1 is back and not counted; its 67 positions stand for 62 pieces', () => {
-    const inBox = [...april.state.lots.values(), ...april.state.pieces.values()].filter((x) =>
-      x.place?.startsWith('Box PL-1'),
-    );
-    const pieces = inBox.map((x) => ('count' in x ? (x.count ?? 0) : 1)).reduce((a, b) => a + b, 0);
-    const lineIds = inBox.map((x) => ('lot' in x ? x.lot : x.piece));
-    const positions = LINES.filter((l) => lineIds.includes(l.bag)).reduce((sum, l) => sum + l.qty, 0);
+    const inBox = [...april.state.bags.values()].filter((b) => b.where.is === 'held' && b.where.place === 'box-pl-1');
+    const things = inBox.flatMap((b) => contentsOf(april.state, b.code));
+    const pieces = things.map((t) => april.state.lotCounts.get(t)?.count ?? 1).reduce((a, b) => a + b, 0);
+    const bags = inBox.map((b) => b.code);
+    const positions = LINES.filter((l) => bags.includes(l.bag)).reduce((sum, l) => sum + l.qty, 0);
     expect([inBox.length, positions, pieces]).toEqual([21, 67, 62]);
   });
 });

@@ -10,8 +10,9 @@ import type { EntryDraft } from '../../src/journal/entry.ts';
 import type { State } from '../../src/journal/state.ts';
 import { demoRig } from '../rig/index.ts';
 import { Recorder } from './act.ts';
+import { Bagging } from './bagging.ts';
 import { refitSpring } from './refit-spring.ts';
-import { Bagging, openJob } from './shop.ts';
+import { openJob } from './shop.ts';
 import { stripAutumn } from './strip-autumn.ts';
 import { stripWinter } from './strip-winter.ts';
 
@@ -38,7 +39,7 @@ export function demoJob(day: DemoDay): DemoJob {
   stripAutumn(r, bags);
   if (day === '2026-04-14') {
     stripWinter(r, bags);
-    refitSpring(r);
+    refitSpring(r, bags);
   }
   const strip = day === '2025-11-18';
   return {

@@ -7,7 +7,9 @@
 import { recording } from '../../src/journal/commands.ts';
 import { LINES } from '../parts.ts';
 import { lines, type Recorder } from './act.ts';
-import { CALLUM, custody, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
+import type { Bagging } from './bagging.ts';
+import { STOVE_BOX } from './places.ts';
+import { CALLUM, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 
 const PL_1 = [
   '01-04',
@@ -67,67 +69,70 @@ function atTheBench(r: Recorder): void {
     r.record(MARIT, recording('note', { subject: l.id, text: `Decided so far: ${l.decision}` }), 0);
 }
 
-function packagesOut(r: Recorder): void {
+function packagesOut(r: Recorder, bags: Bagging): void {
+  const out = (by: typeof NADIA, ids: readonly string[], place: string, custodian: string, note: string) =>
+    bags.send(by, ids, { place, custodian }, note);
   r.on('2026-01-28', 10, 0);
-  custody(r, NADIA, ['11-10', '11-11'], 'Orrin Magneto Room', 'out, MG-1', 'sent 12 January, ten weeks promised');
-  custody(
-    r,
+  out(NADIA, ['11-10', '11-11'], 'orrin', 'Orrin Magneto Room', 'MG-1: sent 12 January, ten weeks promised');
+  out(
     NADIA,
     ['11-12'],
+    'sallow-heath',
     'Sallow Heath Propellers',
-    'out, PR-1',
-    'pattern for the new propeller; promise moved twice',
+    'PR-1: pattern for the new propeller; promise moved twice',
   );
   r.on('2026-02-05', 14, 0);
   r.settle(MARIT, 'leg-forging-l-crack-tested', 'CT-1: accepted; two indications elsewhere (11-02 lug 4, 03-08 eye)');
   r.on('2026-02-16', 9, 0);
-  custody(
-    r,
-    NADIA,
-    PL_1,
-    'Bright Sable Plating',
-    'out, PL-1',
-    'PL-1: 21 lines, 67 positions, 62 pieces, 3.9 kg; four weeks promised',
-  );
+  const pl1 = 'PL-1: 21 lines, 67 positions, 62 pieces, 3.9 kg; four weeks promised';
+  out(NADIA, PL_1, 'bright-sable', 'Bright Sable Plating', pl1);
   r.on('2026-03-02', 11, 0);
-  custody(
-    r,
+  out(
     ROSALIND,
     ['07-05', '10-02'],
+    'marlpit',
     'Marlpit Hard Chrome & Grinding',
-    'out, HC-1',
-    'they ask before grinding 10-02',
+    'HC-1: they ask before grinding 10-02',
   );
 }
 
-function firstPartsOn(r: Recorder): void {
-  r.on('2026-03-05').refit(PIM, lines('12-20'), 'final');
+function firstPartsOn(r: Recorder, bags: Bagging): void {
+  const on = (by: typeof PIM, ids: readonly string[], stage: 'loose' | 'final' | 'torqued') => {
+    r.refit(by, ids, stage);
+    bags.fitted(by, ids);
+  };
+  r.on('2026-03-05');
+  on(PIM, lines('12-20'), 'final');
   r.refit(JOSS, lines('02-21'), 'final');
+  bags.madeNew(JOSS, lines('02-21'), 'light alloy, not copper (P-2)');
   r.note(JOSS, '02-21', 'New drain tubes in light alloy, not copper (P-2).');
-  r.on('2026-03-12').refit(MARIT, lines('03-07'), 'torqued');
-  r.on('2026-03-16').refit(PIM, ['06-15', ...lines('06-16')], 'final');
-  r.on('2026-03-19').refit(
+  r.on('2026-03-12');
+  on(MARIT, lines('03-07'), 'torqued');
+  r.on('2026-03-16');
+  on(PIM, ['06-15', ...lines('06-16')], 'final');
+  r.on('2026-03-19');
+  on(
     PIM,
     [1, 2, 3, 4, 5, 6, 7, 8].map((n) => `12-14.${n}`),
     'final',
   );
   r.on('2026-03-23', 9, 0);
-  custody(
-    r,
+  bags.send(
     NADIA,
     ['08-01'],
-    'Gault Forgework',
-    'out, FO-1',
-    'sent to be straightened BEFORE its crack test: to be stopped (X-21)',
+    { place: 'gault', custodian: 'Gault Forgework' },
+    'FO-1: sent to be straightened BEFORE its crack test: to be stopped (X-21)',
   );
-  r.refit(PIM, ['12-03', '12-05.2', '12-06.2'], 'final');
-  r.on('2026-03-26').refit(ROSALIND, ['12-15', '12-16', '12-18', '12-24'], 'loose');
-  r.refit(PIM, ['12-19', '01-18', '01-24'], 'final');
-  r.on('2026-03-30').refit(JOSS, ['02-03', '02-05'], 'loose');
+  on(PIM, ['12-03', '12-05.2', '12-06.2'], 'final');
+  r.on('2026-03-26');
+  on(ROSALIND, ['12-15', '12-16', '12-18', '12-24'], 'loose');
+  on(PIM, ['12-19', '01-18', '01-24'], 'final');
+  r.on('2026-03-30');
+  on(JOSS, ['02-03', '02-05'], 'loose');
   r.note(JOSS, '02-05', 'Lug plates port hang on their dowels; bolts 02-07 are at the plater.');
 }
 
-function thursday(r: Recorder): void {
+function thursday(r: Recorder, bags: Bagging): void {
   r.on('2026-04-02', 10, 30);
   r.record(CALLUM, { kind: 'sign-look', look: 'gate-7' }, 25);
   r.record(CALLUM, { kind: 'sign-look', look: 'gate-5-inner-lug' }, 10);
@@ -137,6 +142,7 @@ function thursday(r: Recorder): void {
     'Bar through both port lugs; run-out of the starboard holes under 0.1',
   );
   r.refit(JOSS, ['02-04', '02-06'], 'loose');
+  bags.madeNew(JOSS, ['02-04', '02-06'], 'new plate; the old one stays bagged as the pattern');
   r.on('2026-04-09', 15, 10);
   r.record(
     JOSS,
@@ -146,14 +152,7 @@ function thursday(r: Recorder): void {
     }),
   );
   r.on('2026-04-10', 11, 30);
-  custody(
-    r,
-    NADIA,
-    PL_1,
-    'Tarn Quay',
-    'Box PL-1 by the stove, not counted',
-    'back from Bright Sable on 10 April, not yet counted',
-  );
+  bags.send(NADIA, PL_1, { place: STOVE_BOX }, 'back from Bright Sable on 10 April, not yet counted');
 }
 
 function theBay(r: Recorder): void {
@@ -185,10 +184,10 @@ function theBay(r: Recorder): void {
   r.on('2026-04-14', 8, 30);
 }
 
-export function refitSpring(r: Recorder): void {
+export function refitSpring(r: Recorder, bags: Bagging): void {
   atTheBench(r);
-  packagesOut(r);
-  firstPartsOn(r);
-  thursday(r);
+  packagesOut(r, bags);
+  firstPartsOn(r, bags);
+  thursday(r, bags);
   theBay(r);
 }

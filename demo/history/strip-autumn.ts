@@ -5,7 +5,8 @@
  */
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
-import { type Bagging, BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND, TOMAS } from './shop.ts';
+import type { Bagging } from './bagging.ts';
+import { BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND, TOMAS } from './shop.ts';
 import { EVIDENCE, LOG_LINES } from './sources.ts';
 
 /** The starboard leg was out when the trust bought the aircraft: told, not done by us, and against the rig. */
@@ -49,17 +50,19 @@ const MISSING: readonly (readonly [target: string, words: string])[] = [
   ['02-22.9', 'Inspection cover at the stern: missing'],
 ];
 
-function notThere(r: Recorder): void {
+function notThere(r: Recorder, bags: Bagging): void {
   r.on('2025-09-16', 9, 0);
   for (const [target, words] of MISSING) r.nothingHere(NADIA, target, words);
   r.nothingHere(NADIA, '12-02', 'Control wheel starboard: missing; throw-over type? (Q-04)');
   r.nothingHere(NADIA, '02-08.6', 'Lug bolt starboard, sixth hole: empty, seen through the tear');
   r.nothingHere(NADIA, '08-17.2', 'Brake return spring: one only');
+  r.nothingHere(NADIA, '08-12.2', 'No scissors pin of ours: a foreign bolt in its place');
   r.strip(ROSALIND, ['battery-off']);
   r.strip(
     NADIA,
     MISSING.map(([target]) => target),
   );
+  bags.now(NADIA);
 }
 
 /** What could be seen before a bolt was turned; the other cards come when the part is off. */
@@ -189,7 +192,7 @@ export const isSeenFirst = (id: string): boolean => SEEN_FIRST.includes(id);
 
 export function stripAutumn(r: Recorder, bags: Bagging): void {
   asItCame(r);
-  notThere(r);
+  notThere(r, bags);
   writeEvidence(r, MARIT, (id) => SEEN_FIRST.includes(id));
   engine(r, bags);
   floats(r, bags);

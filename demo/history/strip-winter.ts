@@ -5,7 +5,8 @@
  */
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
-import { type Bagging, BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
+import type { Bagging } from './bagging.ts';
+import { BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 import { isSeenFirst, writeEvidence } from './strip-autumn.ts';
 
 function tailSpring(r: Recorder, bags: Bagging): void {

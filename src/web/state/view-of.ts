@@ -3,6 +3,7 @@ import { lastUndoable } from '../../journal/decide.ts';
 import type { Entry } from '../../journal/entry.ts';
 import { nameOf, type State } from '../../journal/state.ts';
 import { assemblyOf, type Names, namesOf, upperFirst } from '../words/names.ts';
+import { bagsByPart } from './bags-by-part.ts';
 import type { DoneMark, FindItem, JobView, Recorded } from './job-view.ts';
 
 const ROLE_WORD: Readonly<Record<string, string>> = {
@@ -150,18 +151,6 @@ function assembliesOf(state: State): ReadonlyMap<string, string> {
     if (id !== null && line.group !== undefined) names.set(id, line.group.replace(/^\d\d /, ''));
   }
   return names;
-}
-
-/** The bag in which a piece lies, by the place where it sat. */
-function bagsByPart(state: State): ReadonlyMap<string, string> {
-  const bags = new Map<string, string>();
-  for (const piece of state.pieces.values()) {
-    const position = piece.position === undefined ? undefined : state.positions.get(piece.position);
-    const part = position?.rig ?? position?.position ?? piece.position;
-    if (part !== undefined) bags.set(part, piece.piece.split('.')[0] ?? piece.piece);
-  }
-  for (const lot of state.lots.values()) if (lot.of !== undefined && !bags.has(lot.of)) bags.set(lot.of, lot.lot);
-  return bags;
 }
 
 /** What one tap may take back; a rig that was taken in, or a list of parts, is never undone by a slip of the thumb. */
