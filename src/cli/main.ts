@@ -7,6 +7,7 @@ import { Command, CommanderError } from 'commander';
 import { demoCommand } from './commands/demo.ts';
 import { folderCommands } from './commands/folders.ts';
 import { inAndOutCommands } from './commands/in-and-out.ts';
+import { labelsCommand } from './commands/labels.ts';
 import { planningCommands } from './commands/planning.ts';
 import { recordCommands } from './commands/record.ts';
 import { serveCommand } from './commands/serve.ts';
@@ -32,6 +33,7 @@ export async function main(argv: readonly string[], io: Io = processIo()): Promi
   recordCommands(program, io);
   folderCommands(program, io);
   inAndOutCommands(program, io);
+  labelsCommand(program, io);
   serveCommand(program, io);
   shopCommands(program, io);
   demoCommand(program, io);

@@ -58,6 +58,11 @@ export class HostedJob {
     return read.ok ? accepted : read;
   }
 
+  /** With what another program recorded a moment ago; otherwise it comes by itself. */
+  refresh(): Promise<Result<void>> {
+    return this.catchUp();
+  }
+
   listen(listener: Listener): () => void {
     this.listeners.add(listener);
     return () => void this.listeners.delete(listener);

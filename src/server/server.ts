@@ -9,7 +9,9 @@ import rateLimit from '@fastify/rate-limit';
 import Fastify, { type FastifyError, type FastifyInstance } from 'fastify';
 import type { Clock, Ids } from '../journal/index.ts';
 import type { HostedJob } from './hosted-job.ts';
+import { importRoutes } from './import-routes.ts';
 import { jobRoutes } from './job-routes.ts';
+import { type LabelSetup, labelRoutes } from './label-routes.ts';
 import { type Door, tlsOptions } from './lan/door.ts';
 import { networkGate } from './lan/network-gate.ts';
 import { pairingRoutes } from './lan/pairing-routes.ts';
@@ -23,7 +25,7 @@ import { replyProblem } from './problem-reply.ts';
 import { ServerParts } from './server-parts.ts';
 import { serverProblem } from './server-problems.ts';
 
-export interface ServerSetup {
+export interface ServerSetup extends LabelSetup {
   readonly jobs: readonly HostedJob[];
   readonly clock: Clock;
   readonly ids: Ids;
@@ -56,6 +58,11 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
         imgSrc: ["'self'", 'data:', 'blob:'],
         styleSrc: ["'self'", "'unsafe-inline'"],
         workerSrc: ["'self'", 'blob:'],
+        // Codes on bags are read by a WebAssembly program that this machine serves (zxing-wasm): compiling it is allowed,
+        // running text as a script is not.
+        scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
+        // A voice note or photograph that was just made is shown from the page's own memory.
+        mediaSrc: ["'self'", 'blob:'],
         // A page kept on a phone for work without network was installed from one address of the shop and must reach the
         // shop where it is now; which address that will be cannot be known when the page is sent.
         ...(door.kind === 'network' && { connectSrc: ["'self'", 'https:'] }),
@@ -89,7 +96,9 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
   });
   jobRoutes(app, parts);
   photoRoutes(app, parts);
+  importRoutes(app, parts);
   planRoutes(app, parts);
+  labelRoutes(app, parts, setup);
   if (door.desk !== undefined) shopRoutes(app, door, door.desk, setup.clock);
   if (door.kind === 'network') pairingRoutes(app, door, setup.clock);
   await pageRoutes(app, setup.page);

@@ -11,6 +11,8 @@ export { exportJsonLines, type ImportReport, importJsonLines } from './json-line
 export { isoWithOffset, nodeSha256Hex, SYSTEM_CLOCK, systemIds } from './machine.ts';
 export { MemoryPhotographs } from './memory-photographs.ts';
 export { lookAtPhoto, MOST_BYTES, withoutMetadata } from './photo-intake.ts';
+export { openPile, PILE_LIMITS, pileOfBytes } from './photo-pile.ts';
+export { typstPrinter } from './print/typst-printer.ts';
 export { createShop, isShopFolder, openShop, type ServedAt, type ShopFolder } from './shop-folder.ts';
 export { STORE_PROBLEMS } from './store-problems.ts';
 export { keepUpload, type UploadFile, uploadTooLarge } from './upload-file.ts';

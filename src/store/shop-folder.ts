@@ -8,11 +8,13 @@
 import * as fs from 'node:fs';
 import { join } from 'node:path';
 import type Database from 'better-sqlite3';
+import type { BagSeries } from '../app/bag-series.ts';
 import type { Problem } from '../domain/problem.ts';
 import { failed, ok, type Result } from '../domain/result.ts';
 import type { DataOf } from '../journal/kinds/kinds.ts';
 import { readData } from '../journal/upgrades.ts';
 import { Vault } from './authority/vault.ts';
+import { ShopBagSeries } from './bag-series.ts';
 import { DeviceRegister } from './devices.ts';
 import { createJob, isJobFolder, type JobFolder, type OpenOptions, openJob } from './job-folder.ts';
 import { createShopFile, openShopFile } from './shop-file.ts';
@@ -41,6 +43,8 @@ export interface ShopFolder {
   readonly register: DeviceRegister;
   /** Keys of the shop's certificate authority. */
   readonly vault: Vault;
+  /** Bag numbers, one series for all jobs. */
+  readonly bagSeries: BagSeries;
   servedAt(): ServedAt | null;
   noteServedAt(served: ServedAt): Result<true>;
   /** Names of the jobs, sorted: `qx-ola` for `jobs/qx-ola.job`. */
@@ -89,6 +93,7 @@ function newerShop(folder: string): Problem {
 class Shop implements ShopFolder {
   readonly register: DeviceRegister;
   readonly vault: Vault;
+  readonly bagSeries: BagSeries;
 
   constructor(
     private readonly db: Database.Database,
@@ -97,6 +102,7 @@ class Shop implements ShopFolder {
   ) {
     this.register = new DeviceRegister(db);
     this.vault = new Vault(db);
+    this.bagSeries = new ShopBagSeries(db);
   }
 
   people(): readonly DataOf<'person-noted'>[] {

@@ -74,7 +74,8 @@ export async function startServing(
     jobs.push(hosted.value);
   }
   const plans = deskInThread(join(here, 'plan-worker.js'));
-  const setup = { jobs, clock: SYSTEM_CLOCK, ids: systemIds(), plans, page: join(here, 'web') };
+  const bags = shop === null ? {} : { bags: shop.bagSeries };
+  const setup = { jobs, clock: SYSTEM_CLOCK, ids: systemIds(), plans, page: join(here, 'web'), ...bags };
   const desk = shop === null ? null : new LanDesk(shop, version());
   const app = await createServer({ ...setup, door: { kind: 'this-machine', ...(desk !== null && { desk }) } });
   const close = async (): Promise<void> => {

@@ -11,7 +11,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { sfntOfWoff } from './woff.ts';
 
-/** Name of the file in dist/fonts, and where it is in the packages. `tools/build.mjs` reads this list. */
+/** Name of the file in dist/fonts, and where it is in the packages. The same list stands in `tools/build.mjs`. */
 export const LETTERING: readonly (readonly [file: string, source: string])[] = [
   ['b612-400.woff', '@fontsource/b612/files/b612-latin-400-normal.woff'],
   ['b612-700.woff', '@fontsource/b612/files/b612-latin-700-normal.woff'],

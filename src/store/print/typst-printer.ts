@@ -5,7 +5,7 @@
  * Not chosen: a PDF written by hand (shaping, subsetting and right-to-left would be ours to get right) and printing the
  * page of a browser (no exact millimetres, other bytes each time).
  */
-import { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
+import type { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
 import { failed, ok, type Result } from '../../domain/result.ts';
 import type { Mark, PrintDocument, Printer } from '../../records/labels/print-document.ts';
 import { printFonts } from './fonts.ts';
@@ -16,10 +16,10 @@ import { QUIET, qrRuns } from './qr-runs.ts';
 let compiler: NodeCompiler | null = null;
 
 export function typstPrinter(): Printer {
-  return { pdf: async (document) => print(document) };
+  return { pdf: print };
 }
 
-function print(document: PrintDocument): Result<Uint8Array> {
+async function print(document: PrintDocument): Promise<Result<Uint8Array>> {
   const madeAt = Math.floor(Date.parse(document.madeAt) / 1_000);
   if (!Number.isFinite(madeAt)) throw new Error(`internal: "${document.madeAt}" is no time of a print; report it`);
   const drawn = {
@@ -27,7 +27,7 @@ function print(document: PrintDocument): Result<Uint8Array> {
     pages: document.pages.map((page) => page.map((l) => ({ ...l, marks: l.marks.map(drawnMark) }))),
   };
   try {
-    compiler ??= NodeCompiler.create({ fontArgs: [{ fontBlobs: [...printFonts()] }] });
+    compiler ??= await makeCompiler();
     const made = compiler.compile({ mainFileContent: LABEL_TEMPLATE, inputs: { document: JSON.stringify(drawn) } });
     if (made.result === null) {
       const fault = made.takeError();
@@ -40,6 +40,12 @@ function print(document: PrintDocument): Result<Uint8Array> {
   } finally {
     compiler?.evictCache(0);
   }
+}
+
+/** Loaded when something is first printed: the native library takes a third of a second, which no other command should. */
+async function makeCompiler(): Promise<NodeCompiler> {
+  const typst = await import('@myriaddreamin/typst-ts-node-compiler');
+  return typst.NodeCompiler.create({ fontArgs: [{ fontBlobs: [...printFonts()] }] });
 }
 
 /** QR codes as their dark runs, texts with the runs that cannot be broken. */
