@@ -17,10 +17,14 @@ export interface PhoneTopProps {
   readonly jobs: readonly JobListed[];
   /** What the other half of the sheet is called. */
   readonly other?: string;
+  /** Where a screen takes back more than the last entry: a whole gesture. */
+  readonly undo?: { readonly act: () => void; readonly can: boolean };
 }
 
-export function PhoneTop({ sheet, under, screen, light, jobs, other = 'Drawing' }: PhoneTopProps) {
-  const { job, network, undo } = useOpenJob();
+export function PhoneTop({ sheet, under, screen, light, jobs, other = 'Drawing', undo: own }: PhoneTopProps) {
+  const open = useOpenJob();
+  const { job, network } = open;
+  const undo = own ?? { act: open.undo, can: job.last !== null };
   const [index, setIndex] = useState(false);
   const isDraw = screen.get('show') === 'drawing';
   return (
@@ -31,7 +35,7 @@ export function PhoneTop({ sheet, under, screen, light, jobs, other = 'Drawing' 
           {network.words} · {under}
         </span>
       </button>
-      <button type="button" onClick={undo} disabled={job.last === null}>
+      <button type="button" onClick={undo.act} disabled={!undo.can}>
         Undo
       </button>
       <button type="button" onClick={() => screen.set({ show: isDraw ? null : 'drawing' })}>
