@@ -1,6 +1,100 @@
-/** The sheet of this view. */
+/**
+ * Catch it: a photograph, a bag, saved; asked afterwards. The heart of the floor, so everything here bends to dirty hands:
+ * the camera is there before the job, one gesture saves, every question can be left, and undo is always in sight.
+ */
+import { useEffect } from 'react';
+import { useLocation } from 'wouter';
 import type { ScreenProps } from '../off/off-screen.tsx';
+import { PhoneTop } from '../sheet/phone-top.tsx';
+import { Sheet } from '../sheet/sheet.tsx';
+import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { useKeys } from '../sheet/use-roving.ts';
+import { AskView } from './ask-view.tsx';
+import { CatchDrawing } from './catch-drawing.tsx';
+import { CatchLeaves } from './catch-leaves.tsx';
+import { ShootView } from './shoot-view.tsx';
+import { useCatch } from './use-catch.ts';
+import { useShutterKeys } from './use-shutter-keys.ts';
+import '../look/catch.css';
 
-export function CatchScreen(_p: ScreenProps) {
-  return null;
+const KEYS = [
+  ['Enter', 'shutter'],
+  ['b', 'bag it'],
+  ['n', 'next bag'],
+  ['p', 'place'],
+  ['s', 'stuck'],
+  ['u', 'undo'],
+] as const;
+
+export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
+  const view = useCatch();
+  const { open, screen, bag, acts, ask } = view;
+  const { job, person, choosePerson, network } = open;
+  const [, go] = useLocation();
+  useShutterKeys(bag === null && view.asking === null, acts.shoot);
+  useKeys({
+    b: () => bag === null && acts.bagIt(),
+    n: acts.next,
+    p: () => ask({ kind: 'place' }),
+    s: acts.stuck,
+    u: acts.undo,
+  });
+  useEffect(() => {
+    // A bag that is not known here, in an address from somewhere else: the camera is what is wanted then.
+    if (bag !== null && open.snapshot.ready && !open.snapshot.state.bags.has(bag)) screen.set({ bag: null });
+  }, [bag, open.snapshot, screen]);
+  const openBag = (code: string) => {
+    const search = screen.search === '' ? '?' : `${screen.search}&`;
+    go(`/bags${search}bag=${code}`);
+  };
+  const title = bag === null ? 'Catch it' : `Bag ${bag}`;
+  return (
+    <>
+      <Sheet
+        view="catch"
+        name={title}
+        search={screen.search}
+        counts={{}}
+        invented={job.invented}
+        keys={KEYS}
+        theme={theme}
+        onTheme={onTheme}
+        showDraw={screen.get('show') === 'drawing'}
+        top={
+          <PhoneTop
+            sheet={title}
+            under={open.snapshot.ready ? farWords(job) : 'reading the job'}
+            screen={screen}
+            light={{ theme, onTheme }}
+            jobs={jobs}
+            undo={{ act: acts.undo, can: view.canUndo }}
+          />
+        }
+        list={
+          <>
+            {bag === null ? <ShootView view={view} /> : <AskView view={view} bag={bag} />}
+            <div className="desk-undo">
+              <span role="status">{view.said}</span>
+              <button type="button" className="link" disabled={!view.canUndo} onClick={acts.undo}>
+                Undo
+              </button>
+            </div>
+          </>
+        }
+        draw={<CatchDrawing view={view} />}
+        title={
+          <TitleBlock
+            job={job}
+            jobs={jobs}
+            sheet="Catch it"
+            person={person}
+            network={network}
+            onJob={(id) => screen.set({ job: id, bag: null, more: null }, true)}
+            onPerson={choosePerson}
+          />
+        }
+      />
+      <CatchLeaves view={view} onBag={openBag} />
+    </>
+  );
 }
