@@ -1,5 +1,6 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { offlinePage } from './tools/offline-build.ts';
 
 /** The web page. `npm run build` leaves it in dist/web, where the server looks for it. */
 export default defineConfig(({ command }) => {
@@ -9,7 +10,7 @@ export default defineConfig(({ command }) => {
   return {
     root: 'src/web',
     base: '/',
-    plugins: [react()],
+    plugins: [react(), offlinePage()],
     build: { outDir: '../../dist/web', emptyOutDir: true, target: 'es2022', assetsInlineLimit: 0, manifest: true },
     worker: { format: 'es' },
     // The shop's machine records only for its own page: while developing, this page speaks as that one.

@@ -1,19 +1,20 @@
 /** Which job, which sheet, which light. Everything a person chose is in the address or kept on this device. */
-import { lazy, Suspense, useEffect, useState } from 'react';
-import { Redirect, Route, Switch, useSearchParams } from 'wouter';
-import type { Problem } from '../domain/problem.ts';
+import { lazy, Suspense } from 'react';
+import { Redirect, Route, Switch, useLocation, useSearchParams } from 'wouter';
+import { NewerPage } from './offline/newer-page.tsx';
 import { useTheme } from './sheet/theme.ts';
 import { VIEWS, type ViewId } from './sheet/views.ts';
-import { fetchJobs, type JobListed } from './state/client.ts';
 import { JobProvider } from './state/use-job.tsx';
+import { chosenJob, useJobs } from './state/use-jobs.ts';
 
 const loadOff = () => import('./off/off-screen.tsx').then((m) => ({ default: m.OffScreen }));
 const loadFits = () => import('./fits/fits-screen.tsx').then((m) => ({ default: m.FitsScreen }));
+const loadCatch = () => import('./catch/catch-screen.tsx').then((m) => ({ default: m.CatchScreen }));
 const SCREENS = {
   off: lazy(loadOff),
   fits: lazy(loadFits),
   floor: lazy(() => import('./floor/floor-screen.tsx').then((m) => ({ default: m.FloorScreen }))),
-  catch: lazy(() => import('./catch/catch-screen.tsx').then((m) => ({ default: m.CatchScreen }))),
+  catch: lazy(loadCatch),
   where: lazy(() => import('./where/where-screen.tsx').then((m) => ({ default: m.WhereScreen }))),
   bags: lazy(() => import('./bags/bags-screen.tsx').then((m) => ({ default: m.BagsScreen }))),
   part: lazy(() => import('./part/part-screen.tsx').then((m) => ({ default: m.PartScreen }))),
@@ -27,7 +28,8 @@ const SCREENS = {
 const onFits = window.location.pathname.startsWith('/fits');
 const asksAtOnce = onFits || new URLSearchParams(window.location.search).has('goal');
 const AFTER_FIRST_PAGE_MS = 1_500;
-void (onFits ? loadFits() : loadOff())
+const loadFirst = window.location.pathname.startsWith('/catch') ? loadCatch : onFits ? loadFits : loadOff;
+void loadFirst()
   .then(() => import('./state/use-plan.ts'))
   .then((m) => {
     if (asksAtOnce) m.warmPlanner();
@@ -37,17 +39,19 @@ void (onFits ? loadFits() : loadOff())
 export function App() {
   const [theme, setTheme] = useTheme();
   const [params] = useSearchParams();
+  const [path] = useLocation();
   const jobs = useJobs();
-  if (jobs.list === null)
+  const id = chosenJob(jobs.list, params.get('job'));
+  if (id === undefined && jobs.list === null)
     return (
       <Alone words={jobs.problem === null ? 'Fetching the jobs …' : `${jobs.problem.message} ${jobs.problem.remedy}`} />
     );
-  const id = jobs.list.find((j) => j.id === params.get('job'))?.id ?? jobs.list[0]?.id;
   if (id === undefined) return <Alone words="There is no job in this shop yet. Make one with: witnessmark new" />;
-  const light = { theme, onTheme: setTheme, jobs: jobs.list };
+  const light = { theme, onTheme: setTheme, jobs: jobs.list ?? [] };
   const waiting = <Alone words="Unrolling the sheet …" />;
   return (
-    <JobProvider key={id} id={id} waiting={waiting}>
+    <JobProvider key={id} id={id} waiting={waiting} eager={path.startsWith('/catch')}>
+      <NewerPage />
       <Suspense fallback={waiting}>
         <Switch>
           {VIEWS.map((v) => {
@@ -73,29 +77,4 @@ function Alone({ words }: { readonly words: string }) {
       <p>{words}</p>
     </div>
   );
-}
-
-/** The list of jobs; asked for again until the shop's machine answers. */
-function useJobs(): { readonly list: readonly JobListed[] | null; readonly problem: Problem | null } {
-  const [list, setList] = useState<readonly JobListed[] | null>(null);
-  const [problem, setProblem] = useState<Problem | null>(null);
-  useEffect(() => {
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    let current = true;
-    const look = async () => {
-      const got = await fetchJobs();
-      if (!current) return;
-      if (got.ok) setList(got.value);
-      else {
-        setProblem(got.problem);
-        timer = setTimeout(() => void look(), 2000);
-      }
-    };
-    void look();
-    return () => {
-      current = false;
-      clearTimeout(timer);
-    };
-  }, []);
-  return { list, problem };
 }

@@ -8,6 +8,7 @@ import './look/phone.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
+import { keepPage } from './offline/page-worker.ts';
 import { FaultLeaf } from './sheet/fault-leaf.tsx';
 import { startTheme } from './sheet/theme.ts';
 
@@ -21,3 +22,6 @@ createRoot(place).render(
     </FaultLeaf>
   </StrictMode>,
 );
+
+// After the page stands: fetching all of it for later must not hold up what is wanted now.
+if (import.meta.env.PROD) window.addEventListener('load', () => void keepPage());

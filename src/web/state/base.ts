@@ -30,8 +30,6 @@ export interface MediaRow {
   readonly keptAt: number;
   /** 1: the shop's machine does not have it yet. A number, since IndexedDB has no index over truth values. */
   readonly waiting: 0 | 1;
-  /** What the shop's machine said against it; it is kept and not sent again until the page is opened anew. */
-  readonly refused?: string;
 }
 
 export interface SegmentRow {

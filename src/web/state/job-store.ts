@@ -1,18 +1,34 @@
 /**
  * One open job in this browser: the copy of the shop's entries, our own pending ones laid over it, and the state both
  * fold to. Save first (IndexedDB), show at once, send when it can be sent. What arrives from others moves the copy on
- * and the overlay is laid again (docs/adr/0006).
+ * and the overlay is laid again (docs/adr/0006). What is sent, kept and tried again is decided in src/app/sync; this
+ * holds the timers, the requests and the store.
  */
+import { leftBehind, readArrivals } from '../../app/sync/arrivals.ts';
+import {
+  addDrafts,
+  afterAnswer,
+  afterArrivals,
+  EMPTY_OUTBOX,
+  nextBatch,
+  type Outbox,
+  withKept,
+} from '../../app/sync/outbox.ts';
 import type { Problem } from '../../domain/problem.ts';
-import type { Result } from '../../domain/result.ts';
-import { asPending, type Entry, type EntryDraft, readStored, type StoredEntry } from '../../journal/entry.ts';
+import { asPending, type Entry, type EntryDraft, type StoredEntry } from '../../journal/entry.ts';
 import { fold } from '../../journal/fold.ts';
 import { EMPTY_STATE } from '../../journal/make-state.ts';
 import type { State } from '../../journal/state.ts';
-import { fetchEntries, followUrl, sendDrafts } from './client.ts';
+import { fetchEntries, fetchJobs, sendDrafts } from './client.ts';
+import { noteClock } from './clock-note.ts';
+import { followEntries } from './follow.ts';
 import { dropPending, keepPending, pendingOf } from './keep.ts';
+import { CopyKeeper, copyKept } from './keep-copy.ts';
 import { keepMedia, mediaKey } from './keep-media.ts';
+import { askToPersist } from './persist.ts';
+import { inTurn } from './turn.ts';
 import { Uploader } from './uploader.ts';
+import { KeepFault, keepProblem } from './web-problems.ts';
 
 export interface JobSnapshot {
   readonly state: State;
@@ -23,7 +39,10 @@ export interface JobSnapshot {
   readonly soundsWaiting: number;
   /** Null: connected. Otherwise since when (ms) the shop's machine has not answered. */
   readonly awaySince: number | null;
+  /** Why the shop's machine does not take something in. */
   readonly problem: Problem | null;
+  /** Why this device does not keep something; it is then held only while the page is open. */
+  readonly deviceProblem: Problem | null;
   /** Changes when entries by somebody else arrive: who and what, for the screen reader and the margin. */
   readonly arrived: { readonly n: number; readonly last: Entry | null };
 }
@@ -32,7 +51,7 @@ const RETRY_MS = [500, 1000, 2000, 5000, 10_000] as const;
 
 export class JobStore {
   private copy: State = EMPTY_STATE;
-  private pending: readonly EntryDraft[] = [];
+  private outbox: Outbox = EMPTY_OUTBOX;
   private snapshot: JobSnapshot = {
     state: EMPTY_STATE,
     ready: false,
@@ -41,29 +60,43 @@ export class JobStore {
     soundsWaiting: 0,
     awaySince: null,
     problem: null,
+    deviceProblem: null,
     arrived: { n: 0, last: null },
   };
   private readonly listeners = new Set<() => void>();
-  private source: EventSource | null = null;
+  private stopFollowing: (() => void) | null = null;
   private sending = false;
-  /** Kept and shown here, but not taken in by the shop's machine; tried again when the page is opened anew. */
-  private readonly refused = new Set<string>();
+  private catching = false;
+  /** Nothing is sent before what an earlier page left unsent is read: it goes first. */
+  private isKeptRead = false;
+  private wayProblem: Problem | null = null;
+  private mediaProblem: Problem | null = null;
   private tries = 0;
   private timer: ReturnType<typeof setTimeout> | null = null;
-  private closed = false;
-  private overlay: { readonly copy: State; readonly pending: readonly EntryDraft[]; readonly state: State } | null =
+  private closed = true;
+  private opening: Promise<void> | null = null;
+  private readonly keeper: CopyKeeper;
+  private readonly uploader: Uploader;
+  private readonly others: BroadcastChannel;
+  private overlay: { readonly copy: State; readonly drafts: readonly EntryDraft[]; readonly state: State } | null =
     null;
 
-  readonly uploader: Uploader;
-
   constructor(readonly job: string) {
-    this.uploader = new Uploader(job, (waiting, problem) =>
+    this.keeper = new CopyKeeper(job, (thrown) =>
+      this.show({ deviceProblem: keepProblem(thrown, 'the copy of the job') }),
+    );
+    this.uploader = new Uploader(job, (waiting, problem) => {
+      this.mediaProblem = problem;
+      const isEmpty = waiting.photos + waiting.sounds + this.outbox.drafts.length === 0;
       this.show({
         photosWaiting: waiting.photos,
         soundsWaiting: waiting.sounds,
-        ...(problem !== null && { problem }),
-      }),
-    );
+        ...(isEmpty && { deviceProblem: null }),
+      });
+    });
+    this.others = new BroadcastChannel(`witnessmark-${job}`);
+    // Another page of this device recorded or kept something: read what is kept.
+    this.others.onmessage = () => void this.readKept().then(() => this.goOn());
   }
 
   readonly subscribe = (listener: () => void): (() => void) => {
@@ -74,169 +107,227 @@ export class JobStore {
 
   async open(): Promise<void> {
     this.closed = false;
-    this.pending = await pendingOf(this.job).catch(() => []);
-    void this.uploader.count();
-    await this.catchUp();
+    window.addEventListener('online', this.wake);
+    document.addEventListener('visibilitychange', this.wake);
+    this.opening ??= this.readCopy();
+    await this.opening;
     if (this.closed) return;
+    await this.catchUp(true);
     this.follow();
-    void this.send();
+    this.goOn();
   }
 
   close(): void {
     this.closed = true;
-    this.source?.close();
-    this.source = null;
+    this.stopFollowing?.();
+    this.stopFollowing = null;
+    window.removeEventListener('online', this.wake);
+    document.removeEventListener('visibilitychange', this.wake);
     if (this.timer) clearTimeout(this.timer);
+    this.uploader.stop();
+    void this.keeper.write().catch(() => undefined);
   }
 
   /** Records: shown at once; resolves when it is kept on this device. */
   async record(drafts: readonly EntryDraft[]): Promise<void> {
-    this.pending = [...this.pending, ...drafts];
+    this.outbox = addDrafts(this.outbox, drafts);
     this.show({});
-    await keepPending(this.job, drafts).catch(() => undefined);
+    try {
+      await keepPending(this.job, drafts);
+      this.others.postMessage('outbox');
+    } catch (thrown) {
+      this.show({ deviceProblem: keepProblem(thrown, 'what was recorded') });
+    }
     void this.send();
   }
 
   /** Keeps a photograph or a sound on this device, then sends it when it can be sent. Rejects with `KeepFault`. */
-  async keep(what: 'photo' | 'sound', info: { readonly hash: string; readonly mime: string }, bytes: ArrayBuffer) {
+  async keep(
+    what: 'photo' | 'sound',
+    info: { readonly hash: string; readonly mime: string },
+    bytes: ArrayBuffer,
+  ): Promise<void> {
     const { hash, mime } = info;
     const row = { key: mediaKey(this.job, hash), job: this.job, hash, what, mime, bytes: bytes.byteLength };
     try {
       await keepMedia({ ...row, keptAt: Date.now(), waiting: 1 }, bytes);
+      this.others.postMessage('media');
+      void askToPersist();
+    } catch (thrown) {
+      if (!(thrown instanceof KeepFault)) throw thrown;
+      this.show({ deviceProblem: thrown.problem });
+    }
+    await this.uploader.count();
+    void this.uploader.run();
+  }
+
+  /** The way to the machine may be open again: now, not when the timer ends. */
+  private readonly wake = (): void => {
+    if (document.visibilityState === 'hidden') void this.keeper.write().catch(() => undefined);
+    else if (this.snapshot.awaySince !== null) this.retry();
+  };
+
+  private retry(): void {
+    void this.catchUp(true).then(() => {
+      this.follow();
+      this.goOn();
+    });
+  }
+
+  private goOn(): void {
+    void this.send();
+    void this.uploader.run();
+  }
+
+  private async readCopy(): Promise<void> {
+    await this.readKept();
+    const kept = await copyKept(this.job).catch(() => []);
+    if (kept.length === 0) return;
+    this.keeper.add(kept, true);
+    this.takeEntries(kept, false);
+  }
+
+  private async readKept(): Promise<void> {
+    const kept = await pendingOf(this.job).catch(() => []);
+    this.outbox = withKept(this.outbox, kept);
+    this.isKeptRead = true;
+    await this.uploader.count();
+    this.show({});
+  }
+
+  /** `anew`: also whether the shop's journal ends before ours, as one put back from a backup does. */
+  private async catchUp(anew = false): Promise<void> {
+    if (this.catching || this.closed) return;
+    this.catching = true;
+    try {
+      const shorter = anew && (await this.isShorter());
+      const got = shorter ? null : await fetchEntries(this.job, this.copy.head.seq);
+      if (this.closed) return;
+      if (got === null) await this.beginAgain();
+      else if (!got.ok) this.turnedAway(got.problem);
+      else if (this.takeEntries(got.value, true) === 'other') await this.beginAgain();
+      else this.isHere();
     } finally {
-      await this.uploader.count();
-      void this.uploader.run();
+      this.catching = false;
     }
   }
 
-  private async catchUp(): Promise<void> {
-    const got = await fetchEntries(this.job, this.copy.head.seq);
-    if (this.closed) return;
-    if (got.ok) this.take(got.value, false);
-    else if (got.problem.code !== 'AWAY') this.show({ problem: got.problem, ready: true });
-    else {
-      this.away();
-      this.later(() => void this.catchUp().then(() => this.follow()));
-    }
+  private async isShorter(): Promise<boolean> {
+    if (this.copy.head.seq === 0) return false;
+    const jobs = await fetchJobs();
+    const head = jobs.ok ? jobs.value.find((j) => j.id === this.job)?.head : undefined;
+    return head !== undefined && head.seq < this.copy.head.seq;
+  }
+
+  /** The shop's journal is not the one copied here: takes it whole, and sends again what it does not hold any more. */
+  private async beginAgain(): Promise<void> {
+    const got = await fetchEntries(this.job, 0);
+    if (!got.ok) return this.turnedAway(got.problem);
+    await this.keeper.write().catch(() => undefined);
+    const lost = leftBehind(await copyKept(this.job).catch(() => []), got.value);
+    if (lost.length > 0) await this.record(lost);
+    await this.keeper.forget();
+    this.copy = EMPTY_STATE;
+    this.takeEntries(got.value, true);
+    this.isHere();
   }
 
   private follow(): void {
-    if (this.closed || this.source || !this.snapshot.ready) return;
-    const source = new EventSource(followUrl(this.job, this.copy.head.seq));
-    this.source = source;
-    source.addEventListener('open', () => {
-      this.tries = 0;
-      this.show({ awaySince: null });
-      void this.send();
-      void this.uploader.run();
-    });
-    const take = (e: Event) => {
-      if (e instanceof MessageEvent) this.take([JSON.parse(String(e.data)) as StoredEntry], true);
-    };
-    source.addEventListener('message', take);
-    source.addEventListener('entry', take);
-    source.addEventListener('error', () => {
-      // The browser's own reconnect asks from the first address again; ours asks from where we are.
-      source.close();
-      this.source = null;
-      this.away();
-      this.later(() => void this.catchUp().then(() => this.follow()));
+    if (this.closed || this.stopFollowing !== null || !this.snapshot.ready || this.snapshot.awaySince !== null) return;
+    this.stopFollowing = followEntries(this.job, this.copy.head.seq, {
+      onOpen: () => {
+        this.tries = 0;
+        this.isHere();
+        this.goOn();
+        void noteClock(
+          this.job,
+          () => this.copy,
+          (drafts) => this.record(drafts),
+        );
+      },
+      onEntries: (stored) => {
+        const fault = this.takeEntries(stored, true, true);
+        if (fault !== null) void this.catchUp(true);
+      },
+      onEnd: (problem) => {
+        this.stopFollowing = null;
+        this.turnedAway(problem);
+      },
     });
   }
 
-  private take(stored: readonly StoredEntry[], live: boolean): void {
-    const entries: Entry[] = [];
-    let at = this.copy.head.seq;
-    for (const s of stored) {
-      if (s.seq <= at) continue;
-      if (s.seq > at + 1) {
-        // One was missed on the way: fetch from where we are, never fold over a gap.
-        void this.catchUp();
-        break;
-      }
-      at = s.seq;
-      const read = readStored(s);
-      if (read.ok) entries.push(read.value);
-    }
-    const arrivedIds = new Set(entries.map((e) => e.id));
-    const ours = this.pending.filter((d) => arrivedIds.has(d.id)).map((d) => d.id);
-    const others = entries.filter((e) => !ours.includes(e.id));
+  private takeEntries(arrived: readonly StoredEntry[], toKeep: boolean, live = false): 'gap' | 'other' | null {
+    const { stored, entries, fault } = readArrivals(this.copy.head, arrived);
+    if (toKeep) this.keeper.add(stored);
     this.copy = fold(entries, this.copy);
-    this.pending = this.pending.filter((d) => !arrivedIds.has(d.id));
-    if (ours.length > 0) void dropPending(ours).catch(() => undefined);
-    const arrived =
-      live && others.length > 0
-        ? { n: this.snapshot.arrived.n + others.length, last: others.at(-1) ?? null }
-        : this.snapshot.arrived;
-    this.show({ ready: true, arrived, awaySince: null });
+    const mine = new Set(this.outbox.drafts.map((d) => d.id));
+    const after = afterArrivals(this.outbox, entries);
+    this.outbox = after.outbox;
+    if (after.done.length > 0) void dropPending(after.done).catch(() => undefined);
+    const foreign = live ? entries.filter((e) => !mine.has(e.id)) : [];
+    const { arrived: was } = this.snapshot;
+    const news = foreign.length > 0 ? { n: was.n + foreign.length, last: foreign.at(-1) ?? null } : was;
+    this.show({ ready: this.snapshot.ready || this.copy.head.seq > 0, arrived: news });
+    return fault;
   }
 
+  /** Sends until nothing is left or the way is shut. One page of this device at a time. */
   private async send(): Promise<void> {
-    const batch = this.pending.filter((d) => !this.refused.has(d.id));
-    if (this.sending || batch.length === 0 || this.closed) return;
+    if (this.sending || this.closed || !this.isKeptRead || nextBatch(this.outbox).length === 0) return;
     this.sending = true;
-    const sent = await this.sendAll(batch);
+    const went = await inTurn(`witnessmark-send-${this.job}`, () => this.sendBatches()).catch(() => false);
     this.sending = false;
-    if (this.closed) return;
-    if (sent.ok) {
-      this.tries = 0;
-      this.show({ awaySince: null, ...(this.refused.size === 0 && { problem: null }) });
-      await this.catchUp();
-      if (this.pending.some((d) => !this.refused.has(d.id))) void this.send();
-    } else if (sent.problem.code === 'AWAY') {
-      this.away();
-      this.later(() => void this.send());
-    } else {
-      this.show({ problem: sent.problem });
+    if (went && !this.closed) await this.catchUp();
+  }
+
+  private async sendBatches(): Promise<boolean> {
+    for (;;) {
+      const batch = nextBatch(this.outbox);
+      if (batch.length === 0) return true;
+      const answer = await sendDrafts(this.job, batch);
+      const { outbox, next } = afterAnswer(this.outbox, batch, answer);
+      this.outbox = outbox;
+      if (this.closed) return false;
+      if (!answer.ok && next === 'wait') {
+        this.turnedAway(answer.problem);
+        return false;
+      }
+      if (answer.ok) this.tries = 0;
+      if (answer.ok) this.isHere();
+      else this.show({});
     }
   }
 
-  /** All at once; where one of them is refused, one by one, so that it holds up none of the others. */
-  private async sendAll(batch: readonly EntryDraft[]): Promise<Result<void>> {
-    const sent = await sendDrafts(this.job, batch);
-    if (sent.ok || sent.problem.code === 'AWAY') return sent;
-    if (batch.length === 1) {
-      for (const d of batch) this.refused.add(d.id);
-      return sent;
-    }
-    let last: Result<void> = sent;
-    for (const draft of batch) {
-      const one = await sendDrafts(this.job, [draft]);
-      if (!one.ok && one.problem.code === 'AWAY') return one;
-      if (!one.ok) this.refused.add(draft.id);
-      if (!one.ok) last = one;
-    }
-    if (!last.ok) await this.catchUp();
-    return last;
+  private isHere(): void {
+    this.wayProblem = null;
+    this.show({ ready: true, awaySince: null });
   }
 
-  private away(): void {
-    this.show({ awaySince: this.snapshot.awaySince ?? Date.now() });
-  }
-
-  private later(act: () => void): void {
+  private turnedAway(problem: Problem): void {
+    const awaySince = this.snapshot.awaySince ?? Date.now();
+    if (problem.code !== 'AWAY') this.wayProblem = problem;
+    this.show({ awaySince });
     if (this.timer) clearTimeout(this.timer);
     const wait = RETRY_MS[Math.min(this.tries, RETRY_MS.length - 1)] ?? 10_000;
     this.tries += 1;
     this.timer = setTimeout(() => {
-      if (!this.closed) {
-        act();
-        void this.send();
-      }
+      if (!this.closed) this.retry();
     }, wait);
   }
 
   private show(change: Partial<JobSnapshot>): void {
-    this.snapshot = { ...this.snapshot, ...change, state: this.laidOver(), pending: this.pending.length };
+    const { drafts, refused } = this.outbox;
+    const problem = this.wayProblem ?? [...refused.values()].at(-1) ?? this.mediaProblem;
+    this.snapshot = { ...this.snapshot, ...change, state: this.laidOver(), pending: drafts.length, problem };
     for (const listener of this.listeners) listener();
   }
 
   /** Copy and pending entries folded together; kept while neither changed, so that a plan is not asked for twice. */
   private laidOver(): State {
-    if (this.pending.length === 0) return this.copy;
-    if (this.overlay?.copy !== this.copy || this.overlay.pending !== this.pending) {
-      const state = fold(this.pending.map(asPending), this.copy);
-      this.overlay = { copy: this.copy, pending: this.pending, state };
+    const { drafts } = this.outbox;
+    if (drafts.length === 0) return this.copy;
+    if (this.overlay?.copy !== this.copy || this.overlay.drafts !== drafts) {
+      this.overlay = { copy: this.copy, drafts, state: fold(drafts.map(asPending), this.copy) };
     }
     return this.overlay.state;
   }

@@ -16,6 +16,7 @@ import type { Command } from '../../journal/commands.ts';
 import type { EntryDraft } from '../../journal/entry.ts';
 import type { DataOf, KindName } from '../../journal/kinds/kinds.ts';
 import { nameOf } from '../../journal/state.ts';
+import { canBeKept } from '../offline/page-worker.ts';
 import { hourOf } from '../words/figures.ts';
 import { draftsOf, unseenDraft, unseenDrafts } from './acts.ts';
 import { nextBag } from './bag-numbers.ts';
@@ -23,6 +24,7 @@ import { type JobSnapshot, JobStore } from './job-store.ts';
 import type { JobView } from './job-view.ts';
 import { dayKept, deviceId, keepDay, keepPerson, personKept } from './keep.ts';
 import { type KeptPhoto, type KeptSound, readPhoto, readSound } from './keep-media.ts';
+import { networkWords } from './network-words.ts';
 import { entryWords, viewOf } from './view-of.ts';
 import { KeepFault } from './web-problems.ts';
 
@@ -145,20 +147,15 @@ function useKeepers(
       if (thrown instanceof KeepFault) setRefused(thrown.problem);
       throw thrown;
     };
-    /** Did not fit: held in the page and sent from there, so the entry about it is still made. */
-    const full = (thrown: unknown): void => {
-      if (!(thrown instanceof KeepFault)) throw thrown;
-      setRefused(thrown.problem);
-    };
     return {
       keepPhoto: async (blob) => {
         const { info, bytes } = await readPhoto(blob).catch(words);
-        await store.keep('photo', info, bytes).catch(full);
+        await store.keep('photo', info, bytes);
         return info;
       },
       keepSound: async (blob) => {
         const { info, bytes } = await readSound(blob).catch(words);
-        await store.keep('sound', info, bytes).catch(full);
+        await store.keep('sound', info, bytes);
         return info;
       },
       nextBag: () => nextBag(store.job, deviceId(), (code) => store.get().state.bags.has(code)),
@@ -183,20 +180,11 @@ function NotOpened({ snapshot }: { readonly snapshot: JobSnapshot }) {
 
 function useNetwork(snapshot: JobSnapshot): OpenJob['network'] {
   const [, tick] = useState(0);
-  const { awaySince, pending, photosWaiting, problem } = snapshot;
+  const { awaySince } = snapshot;
   useEffect(() => {
     if (awaySince === null) return;
     const timer = setInterval(() => tick((n) => n + 1), 20_000);
     return () => clearInterval(timer);
   }, [awaySince]);
-  const photographs = photosWaiting === 1 ? '1 photograph' : `${photosWaiting} photographs`;
-  const waiting =
-    (pending === 0 ? '' : ` · ${pending} to send`) +
-    (photosWaiting === 0 ? '' : ` · ${photographs} not yet copied to the office`);
-  if (problem !== null) return { words: `kept here, not taken in: ${problem.message} ${problem.remedy}`, away: true };
-  if (awaySince === null) return { words: `here${waiting}`, away: false };
-  const minutes = Math.floor((Date.now() - awaySince) / 60_000);
-  const since =
-    minutes < 1 ? 'away just now' : minutes < 90 ? `away ${minutes} min` : `away ${Math.round(minutes / 60)} h`;
-  return { words: `${since}${waiting}`, away: true };
+  return networkWords(snapshot, Date.now(), canBeKept());
 }

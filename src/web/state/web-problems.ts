@@ -19,6 +19,14 @@ export const WEB_PROBLEMS = {
     meaning: 'The picture is of a kind that is not taken in, or is cut.',
     remedy: 'Take it again, or set the camera to JPEG.',
   },
+  PHOTO_GONE: {
+    meaning: 'A photograph or sound that was not copied yet is not on this device any more.',
+    remedy: 'Take it again where that can be done; the entry about it stays.',
+  },
+  PHOTO_CHANGED: {
+    meaning: 'A photograph or sound arrived at the shop’s machine changed.',
+    remedy: 'It is kept here; open the page again to send it once more.',
+  },
   SOUND_KIND: {
     meaning: 'The sound is of a kind that is not taken in.',
     remedy: 'Record it again in this page.',
