@@ -19,6 +19,14 @@ export class Bar {
     this.shown = true;
   }
 
+  /** How many of a known number are done. */
+  count(done: number, of: number, what: string): void {
+    if (!this.io.isTerminal || performance.now() - this.started < QUIET_MS) return;
+    const full = Math.round((of === 0 ? 1 : done / of) * WIDTH);
+    this.io.err(`\r${'█'.repeat(full)}${'·'.repeat(WIDTH - full)}  ${done} of ${of} ${what}   `);
+    this.shown = true;
+  }
+
   clear(): void {
     if (this.shown) this.io.err(`\r${' '.repeat(70)}\r`);
     this.shown = false;

@@ -2,8 +2,8 @@
  * `export` and `import`: the rig as knowledge of the type, the journal as JSON Lines with its exact bytes, lists as CSV.
  * The kind of a file is said by its ending or by --as; nothing that is there is overwritten.
  */
-import { existsSync, writeFileSync } from 'node:fs';
-import type { Command } from 'commander';
+import { existsSync, statSync, writeFileSync } from 'node:fs';
+import { type Command, Option } from 'commander';
 import {
   type ColumnMap,
   PARTS_COLUMNS,
@@ -19,8 +19,9 @@ import { exportJsonLines, importJsonLines, type JobFolder } from '../../store/in
 import { type Io, tell } from '../io.ts';
 import { makeStamp, openForReading, openForWriting } from '../job.ts';
 import { cliProblem, parseJson, parsePairs, readText } from '../parse.ts';
+import { importPhotos } from './import-photos.ts';
 
-const FORMS = ['rig', 'jsonl', 'csv', 'steps'] as const;
+const FORMS = ['rig', 'jsonl', 'csv', 'steps', 'photos'] as const;
 type Form = (typeof FORMS)[number];
 
 interface Options {
@@ -28,7 +29,11 @@ interface Options {
   readonly map?: readonly string[];
   readonly source?: string;
   readonly by?: string;
+  readonly of?: string;
+  readonly guess?: boolean;
+  readonly preview?: boolean;
   readonly dry?: true;
+  readonly dryRun?: true;
   readonly json?: true;
 }
 
@@ -50,20 +55,27 @@ export function inAndOutCommands(program: Command, io: Io): void {
 
   const back = program
     .command('import')
-    .description('take a rig, a journal or a parts list into a job')
+    .description('take a rig, a journal, a parts list or photographs into a job')
     .argument('<job>', 'a job folder')
-    .argument('<file>', '*.rig.json, *.jsonl, *.csv')
-    .option('--as <form>', 'rig, jsonl or csv')
+    .argument('<file>', '*.rig.json, *.jsonl, *.csv, *.zip, or a folder of photographs')
+    .option('--as <form>', 'rig, jsonl, csv or photos')
     .option('--map <ours=theirs>', `columns of a CSV: ${PARTS_COLUMNS.join(', ')}`, collect)
     .option('--source <words>', 'who told what is in the rig')
     .option('--by <person>', 'who takes it in', 'command-line')
-    .option('--dry', 'say what would happen, record nothing')
+    .option('--of <subject>', 'what all the photographs are of: a part, joint, bag')
+    .option('--no-guess', 'do not guess from file and folder names what a photograph is of')
+    .option('--preview', 'say what would happen, record nothing')
+    .addOption(new Option('--dry').hideHelp())
+    .addOption(new Option('--dry-run').hideHelp())
     .option('--json', 'the result as JSON');
   back.addHelpText(
     'after',
-    '\nExamples:\n  witnessmark import my.job type.rig.json --source "study group"\n  witnessmark import my.job list.csv --map id=Nr --map name=Benennung --dry\n  witnessmark import other.job journal.jsonl\n',
+    '\nExamples:\n  witnessmark import my.job type.rig.json --source "study group"\n  witnessmark import my.job list.csv --map id=Nr --map name=Benennung --preview\n  witnessmark import other.job journal.jsonl\n  witnessmark import my.job camera.zip --preview\n',
   );
-  back.action((job: string, file: string, o: Options) => takeIn(io, job, file, o));
+  back.action((job: string, file: string, o: Options) => {
+    const preview = o.preview === true || o.dry === true || o.dryRun === true;
+    return takeIn(io, job, file, { ...o, preview });
+  });
 }
 
 function formOf(file: string, as: string | undefined): Form {
@@ -72,6 +84,7 @@ function formOf(file: string, as: string | undefined): Form {
       ? (as as Form)
       : tell(cliProblem('BAD_OPTION', `"${as}" is none of ${FORMS.join(', ')}`, '--as'));
   }
+  if (file.endsWith('.zip') || (existsSync(file) && statSync(file).isDirectory())) return 'photos';
   if (file.endsWith('.jsonl')) return 'jsonl';
   if (file.endsWith('.csv')) return 'csv';
   if (file.endsWith('.json')) return 'rig';
@@ -81,6 +94,8 @@ function formOf(file: string, as: string | undefined): Form {
 async function writeOut(io: Io, path: string, file: string, o: Options): Promise<void> {
   if (existsSync(file)) tell(cliProblem('FILE_THERE', `"${file}" is there already`));
   const form = formOf(file, o.as);
+  if (form === 'photos')
+    tell(cliProblem('BAD_OPTION', 'photographs lie in the job folder; `backup` copies all', '--as'));
   if (form === 'jsonl') {
     const done = await exportJsonLines(path, file);
     if (!done.ok) tell(done.problem);
@@ -93,7 +108,7 @@ async function writeOut(io: Io, path: string, file: string, o: Options): Promise
   report(io, o, { file, bytes: Buffer.byteLength(text) }, `written ${file}`);
 }
 
-function textOf(form: Exclude<Form, 'jsonl'>, job: JobFolder): string {
+function textOf(form: Exclude<Form, 'jsonl' | 'photos'>, job: JobFolder): string {
   if (form === 'csv') return partsTable(job.state);
   if (form === 'steps') return stepsTable(job.state);
   const rig = typeKnowledge(job.state);
@@ -102,6 +117,7 @@ function textOf(form: Exclude<Form, 'jsonl'>, job: JobFolder): string {
 
 async function takeIn(io: Io, path: string, file: string, o: Options): Promise<void> {
   const form = formOf(file, o.as);
+  if (form === 'photos') return importPhotos(io, path, file, o);
   if (form === 'jsonl') {
     readText(file);
     const done = await importJsonLines(file, path);
@@ -126,11 +142,16 @@ async function takeIn(io: Io, path: string, file: string, o: Options): Promise<v
       state = overlay(state, made.value);
       drafts.push(...made.value);
     }
-    if (!o.dry) {
+    if (!o.preview) {
       const accepted = await job.journal.append(null, drafts);
       if (!accepted.ok) tell(accepted.problem);
     }
-    report(io, o, { entries: drafts.length, recorded: !o.dry }, `${says}${o.dry ? '; nothing was recorded' : ''}`);
+    report(
+      io,
+      o,
+      { entries: drafts.length, recorded: !o.preview },
+      `${says}${o.preview ? '; nothing was recorded' : ''}`,
+    );
   } finally {
     job.close();
   }
