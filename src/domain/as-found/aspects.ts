@@ -52,7 +52,7 @@ export const ASPECTS: readonly Aspect[] = [
   {
     id: 'washer-stack',
     short: 'washers in order',
-    question: 'What lay on it, from the head to the nut?',
+    question: 'What lay on it, head to nut?',
     form: 'stack',
     picture: 'stack',
     choices: [],

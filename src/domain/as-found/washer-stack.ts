@@ -9,18 +9,18 @@
  */
 export const STACK_SORTS = [
   'washer',
-  'thick washer',
-  'spring washer',
-  'tab washer',
   'shim',
-  'plate',
   'lug',
-  'spacer',
-  'bush',
+  'plate',
+  'nut',
   'castle nut',
   'stiff nut',
   'thin nut',
-  'nut',
+  'spring washer',
+  'tab washer',
+  'thick washer',
+  'spacer',
+  'bush',
 ] as const;
 export type StackSort = (typeof STACK_SORTS)[number];
 

@@ -5,12 +5,12 @@
 import { ASPECTS, aspectName, foundWords } from '../../domain/as-found/aspects.ts';
 import { factNow } from '../../journal/state.ts';
 import { Photo } from '../photo/photo.tsx';
-import { HandMark } from '../sheet/hand-mark.tsx';
 import { didIt } from '../state/acts.ts';
 import { count, hourOf, listWords } from '../words/figures.ts';
 import { lowerFirst } from '../words/names.ts';
-import { impliedSteps } from './gestures.ts';
+import { impliedSteps, nameIt } from './gestures.ts';
 import { Picture } from './pictures/picture.tsx';
+import { HandKey } from './shoot-view.tsx';
 import type { Asking, CatchView } from './use-catch.ts';
 
 interface AskProps {
@@ -26,6 +26,7 @@ export function AskView({ view, bag }: AskProps) {
         <SavedHead view={view} bag={bag} />
         <ItIsOff view={view} />
         <h2 className="eyebrow ask-head">What else did you see? Each may be left</h2>
+        <AboutLine view={view} />
         <AspectGrid view={view} />
         <h2 className="eyebrow ask-head">Or say</h2>
         <SayGrid view={view} bag={bag} />
@@ -71,11 +72,10 @@ function SavedHead({ view, bag }: AskProps) {
           <h1 className="code">{bag}</h1>
           <p className="saved-line">{words.filter((w) => w !== '').join(' · ')}</p>
         </div>
-        {saved?.hand !== undefined && (
-          <span className="hand-shown">
-            <HandMark hand={saved.hand} />
-          </span>
-        )}
+        <HandKey
+          hand={saved?.hand ?? null}
+          onHand={(hand) => hand !== null && view.acts.record(`${bag}: hand`, nameIt(bag, [], hand))}
+        />
       </div>
       <button type="button" className="place-line" aria-haspopup="dialog" onClick={() => ask({ kind: 'place' })}>
         <span>
@@ -95,6 +95,7 @@ function ItIsOff({ view }: { readonly view: CatchView }) {
   if (parts.length === 0 || !open.snapshot.ready) return null;
   if (steps.length === 0) return <p className="off-line quiet">Recorded as off.</p>;
   const joints = steps.filter((s) => !s.startsWith('remove:'));
+  const hazards = joints.flatMap((j) => open.job.names.attachment(j)?.hazards ?? []);
   return (
     <button
       type="button"
@@ -107,12 +108,37 @@ function ItIsOff({ view }: { readonly view: CatchView }) {
           ? 'records the part as lifted out'
           : `records ${count(joints.length, 'joint')} undone: ${lowerFirst(open.job.names.strip(joints[0] ?? ''))}${joints.length > 1 ? ' …' : ''}`}
       </small>
+      {hazards.length > 0 && (
+        <small className="signal">
+          {listWords([...new Set(hazards.map((h) => h.kind.replaceAll('-', ' ')))])} was noted here; recorded as it
+          happened
+        </small>
+      )}
     </button>
   );
 }
 
+/** Of which joint: only where there is a choice. */
+function AboutLine({ view }: { readonly view: CatchView }) {
+  const { found, foundChoices, askAbout, open } = view;
+  if (foundChoices.length < 2) return null;
+  const { names } = open.job;
+  const words = (id: string) => (names.attachment(id) === undefined ? names.part(id) : names.thing(id));
+  return (
+    <ul className="abouts" aria-label="What was seen of">
+      {foundChoices.map((id) => (
+        <li key={id}>
+          <button type="button" className="key" aria-pressed={id === found} onClick={() => askAbout(id)}>
+            {words(id)}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 function AspectGrid({ view }: { readonly view: CatchView }) {
-  const { open, subject, ask } = view;
+  const { open, found: subject, ask } = view;
   return (
     <ul className="pictures" aria-label="As found">
       {ASPECTS.map((a) => {

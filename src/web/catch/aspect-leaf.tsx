@@ -10,26 +10,30 @@ import { Picture } from './pictures/picture.tsx';
 import { StackAsk } from './stack-ask.tsx';
 import type { CatchView } from './use-catch.ts';
 
+/** What a leaf needs of its screen: the job, what is asked about, and how to record. */
+export type AskedView = Pick<CatchView, 'open' | 'subject'> & { readonly acts: Pick<CatchView['acts'], 'record'> };
+
 interface AspectLeafProps {
-  readonly view: CatchView;
+  readonly view: AskedView;
   readonly id: string;
   readonly onLeave: () => void;
 }
 
 export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
   const aspect = aspectOf(id);
-  const was = factNow(view.open.snapshot.state, view.subject, id)?.value ?? null;
+  const was = factNow(view.open.snapshot.state, view.found, id)?.value ?? null;
   if (aspect === undefined) return null;
   const note = (found: Found) => {
-    view.acts.record('Noted', recording('joint-noted', { subject: view.subject, aspects: { [id]: found } }));
+    view.acts.record('Noted', recording('joint-noted', { subject: view.found, aspects: { [id]: found } }));
     onLeave();
   };
   const text = was?.is === 'value' ? was.text : '';
   const value = (given: string) => note({ is: 'value', text: given });
   return (
     <Leaf title={aspect.question} onLeave={onLeave}>
+      <p className="about">{aboutWords(view)}</p>
       {aspect.form === 'choice' && <Choices aspect={aspect} now={text} onChoose={value} />}
-      {aspect.form === 'stack' && <StackAsk was={text} draft={`${view.subject} ${id}`} onNote={value} />}
+      {aspect.form === 'stack' && <StackAsk was={text} draft={`${view.found} ${id}`} onNote={value} />}
       {aspect.form === 'shims' && <ShimsAsk was={text} onNote={value} />}
       <ul className="pictures no-values" aria-label="Or one of four answers">
         {NO_VALUES.map((v) => (
@@ -51,6 +55,12 @@ export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
       )}
     </Leaf>
   );
+}
+
+function aboutWords({ bag, found: subject, open }: CatchView): string {
+  if (subject === bag) return `of ${bag}`;
+  const action = open.job.names.attachment(subject);
+  return `of ${action === undefined ? open.job.names.part(subject) : open.job.names.thing(subject)}${bag === null ? '' : `, ${bag}`}`;
 }
 
 interface ChoicesProps {
@@ -84,8 +94,8 @@ function ShimsAsk({ was, onNote }: { readonly was: string; readonly onNote: (tex
   return (
     <>
       <h3>How many</h3>
-      <ul className="pictures six" aria-label="How many shims">
-        {[1, 2, 3, 4, 5, 6].map((n) => (
+      <ul className="pictures four" aria-label="How many shims">
+        {[1, 2, 3, 4, 5, 6, 7, 8].map((n) => (
           <li key={n}>
             <button type="button" className="key picture" aria-pressed={count === n} onClick={() => setCount(n)}>
               <b className="figure">{n}</b>

@@ -88,11 +88,15 @@ export function newPart(
   ];
 }
 
+/** The joints these parts hung by, made or not: what an as-found answer can be about. */
+export function ownJoints(job: JobView, parts: readonly string[]): readonly string[] {
+  const isPart = new Set(parts);
+  return job.rig.attachments.filter((a) => isPart.has(a.joins[0] ?? '') || isOnlyEnd(a.joins, isPart)).map((a) => a.id);
+}
+
 /** The joints still made on these parts and their removals: what "it is off" says was done. */
 export function impliedSteps(job: JobView, parts: readonly string[]): readonly string[] {
-  const isPart = new Set(parts);
-  const joints = job.rig.attachments.filter((a) => isPart.has(a.joins[0] ?? '') || isOnlyEnd(a.joins, isPart));
-  const steps = [...joints.map((a) => a.id), ...parts.map((p) => `remove:${p}`)];
+  const steps = [...ownJoints(job, parts), ...parts.map((p) => `remove:${p}`)];
   return [...new Set(steps)].filter((s) => !job.done.has(s));
 }
 
@@ -100,12 +104,6 @@ export function impliedSteps(job: JobView, parts: readonly string[]): readonly s
 function isOnlyEnd(joins: readonly string[], bagged: ReadonlySet<string>): boolean {
   const stays = joins.filter((p) => !bagged.has(p));
   return stays.length < joins.length && stays.length <= 1;
-}
-
-/** Joints of these parts, done or not: what an as-found answer can be about. */
-export function jointsOf(job: JobView, parts: readonly string[]): readonly string[] {
-  const isPart = new Set(parts);
-  return job.rig.attachments.filter((a) => a.joins.some((p) => isPart.has(p))).map((a) => a.id);
 }
 
 export interface TakenBack {

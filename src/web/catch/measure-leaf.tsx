@@ -7,12 +7,12 @@ import { parseQuantity } from '../../domain/quantity/quantity-read.ts';
 import { recording } from '../../journal/commands.ts';
 import type { DataOf } from '../../journal/kinds/kinds.ts';
 import { Leaf } from '../sheet/leaf.tsx';
-import type { CatchView } from './use-catch.ts';
+import type { AskedView } from './aspect-leaf.tsx';
 
 type Reading = DataOf<'measured'>['readings'][number];
 
 interface MeasureLeafProps {
-  readonly view: CatchView;
+  readonly view: AskedView;
   readonly onLeave: () => void;
 }
 
@@ -77,7 +77,7 @@ export function MeasureLeaf({ view, onLeave }: MeasureLeafProps) {
           </p>
         )}
         <Chips label="With what; may stay open" choices={WITH} now={instrument} onChoose={setInstrument} />
-        <div className="keys-line">
+        <div className="keys-line across">
           <button type="submit" className="key go" disabled={all.length === 0}>
             Keep {all.length > 1 ? `${all.length} readings` : 'it'}
           </button>

@@ -67,7 +67,7 @@ export function PlaceLeaf({ view, onLeave }: PlaceLeafProps) {
         </>
       )}
       <FindBox job={job} field={field} label="Find the part" placeholder="or find it: number, name" onFind={choose} />
-      <div className="keys-line">
+      <div className="keys-line across">
         {sheetsOfJob(job.invented).length > 0 && (
           <button
             type="button"

@@ -64,7 +64,7 @@ export function CameFirstLeaf({ view, onLeave }: SayLeafProps) {
   return (
     <Leaf title="Had to come off first" onLeave={onLeave}>
       <p className="lede">Before what? Name the part of this bag, then say what had to come off before it.</p>
-      <div className="keys-line">
+      <div className="keys-line across">
         <button type="button" className="key go" onClick={() => view.ask({ kind: 'place' })}>
           Name the part
         </button>
@@ -216,7 +216,7 @@ export function RollLeaf({ view, onLeave }: SayLeafProps) {
             {problem}
           </p>
         )}
-        <div className="keys-line">
+        <div className="keys-line across">
           <button type="submit" className="key go" disabled={text.trim() === ''}>
             Use it
           </button>
@@ -231,7 +231,7 @@ export function RollLeaf({ view, onLeave }: SayLeafProps) {
 
 export function LeaveKey({ onLeave }: { readonly onLeave: () => void }) {
   return (
-    <div className="keys-line">
+    <div className="keys-line across">
       <button type="button" className="key" onClick={onLeave}>
         Leave it
       </button>

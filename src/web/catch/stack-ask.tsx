@@ -13,7 +13,7 @@ import {
 } from '../../domain/as-found/washer-stack.ts';
 import { StackDrawing } from './pictures/stack-drawing.tsx';
 
-const THICKS = ['0.5', '0.8', '1.0', '1.5', '2.0', '3.0'] as const;
+const THICKS = ['0.5', '0.8', '1.0', '1.6', '2.0', '2.5', '3.0', '4.0'] as const;
 const STUFFS = ['steel', 'brass', 'dural', 'fibre'] as const;
 
 interface StackAskProps {
@@ -38,14 +38,16 @@ export function StackAsk({ was, draft, onNote }: StackAskProps) {
   };
   return (
     <div className="stack-ask">
-      <div className="stack-window">
-        <StackDrawing stack={stack} />
+      <div className="stack-head">
+        <div className="stack-window">
+          <StackDrawing stack={stack} />
+        </div>
+        <p className="stack-words" role="status">
+          {stack.length === 0
+            ? 'Nothing on it yet. Tap what lay under the head first.'
+            : stack.map(pieceWords).join('  |  ')}
+        </p>
       </div>
-      <p className="stack-words" role="status">
-        {stack.length === 0
-          ? 'Nothing on it yet. Tap what lay under the head first.'
-          : stack.map(pieceWords).join('  |  ')}
-      </p>
       <ul className="pictures four" aria-label="Put on">
         {STACK_SORTS.map((sort) => (
           <li key={sort}>
@@ -57,7 +59,7 @@ export function StackAsk({ was, draft, onNote }: StackAskProps) {
         ))}
       </ul>
       <h3>{last === undefined ? 'Thickness of the last one' : `Thickness of the ${pieceName(last)}, mm`}</h3>
-      <ul className="pictures six" aria-label="Thickness of the last one">
+      <ul className="pictures four" aria-label="Thickness of the last one">
         {THICKS.map((t) => (
           <li key={t}>
             <button
@@ -87,7 +89,7 @@ export function StackAsk({ was, draft, onNote }: StackAskProps) {
           </li>
         ))}
       </ul>
-      <div className="keys-line stack-keys">
+      <div className="keys-line across stack-keys">
         <button type="button" className="key" disabled={last === undefined} onClick={() => put(stack.slice(0, -1))}>
           Take the last one off
         </button>

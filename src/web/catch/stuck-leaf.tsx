@@ -76,7 +76,7 @@ export function StuckLeaf({ view, subject, saved, onLeave }: StuckLeafProps) {
       {entry === undefined && (
         <p className="lede quiet">Name the part of it, and what was tried can be kept with it.</p>
       )}
-      <div className="keys-line">
+      <div className="keys-line across">
         {entry === undefined ? (
           <button type="button" className="key" onClick={() => view.ask({ kind: 'place' })}>
             Name the part

@@ -6,7 +6,7 @@ import { deviceId } from '../state/keep.ts';
 import { type OpenJob, useOpenJob } from '../state/use-job.tsx';
 import { type Screen, useScreen } from '../state/use-screen.ts';
 import { afterBag, type Carried, carriedKept, choosePart, keepCarried, subjectOf } from './carried.ts';
-import { bagIt, nameIt, nothingHere, photographs, type Shot, takeBack } from './gestures.ts';
+import { bagIt, nameIt, nothingHere, ownJoints, photographs, type Shot, takeBack } from './gestures.ts';
 import { type Camera, useCamera } from './use-camera.ts';
 import { type Code, useCode } from './use-code.ts';
 import { type Shots, useShots } from './use-shots.ts';
@@ -44,6 +44,10 @@ export interface CatchView {
   readonly parts: readonly string[];
   /** What a note outside the as-found questions is about. */
   readonly subject: string;
+  /** What an as-found answer is about: a joint of the part, the part, or the bag. */
+  readonly found: string;
+  readonly foundChoices: readonly string[];
+  readonly askAbout: (subject: string) => void;
   readonly asking: Asking | null;
   readonly ask: (asking: Asking | null) => void;
   readonly said: string;
@@ -90,6 +94,10 @@ export function useCatch(): CatchView {
   const bagParts = bag === null ? null : (snapshot.state.bags.get(bag)?.of ?? []);
   const parts = bagParts ?? carried.parts;
   const subject = bag === null ? subjectOf(carried) : (parts[0] ?? bag);
+
+  const [about, askAbout] = useState<string | null>(null);
+  const foundChoices = [...ownJoints(job, parts), ...parts, ...(bag === null ? [] : [bag])];
+  const found = about !== null && foundChoices.includes(about) ? about : (foundChoices[0] ?? subject);
 
   const bagNow = async () => {
     if (busy.current) return;
@@ -172,6 +180,7 @@ export function useCatch(): CatchView {
   };
   return {
     ...{ open, screen, camera, shots, code, bag, adding, carried, parts, subject, asking, said, acts },
+    ...{ found, foundChoices, askAbout,
     ask: setAsking,
     canUndo: back !== null || job.last !== null,
   };
