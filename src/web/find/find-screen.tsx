@@ -1,6 +1,198 @@
-/** The sheet of this view. */
+/**
+ * Find anything: one field over parts, bags, lots, shelves, notes, as-found words, photographs and people. What is found
+ * stands in groups, each row leads to its view. The words looked for are in the address.
+ */
+import { useEffect, useMemo, useRef } from 'react';
+import { useLocation } from 'wouter';
+import { readBagCode } from '../../domain/bag-code.ts';
 import type { ScreenProps } from '../off/off-screen.tsx';
+import { Photo } from '../photo/photo.tsx';
+import { HandMark } from '../sheet/hand-mark.tsx';
+import { PhoneTop } from '../sheet/phone-top.tsx';
+import { Sheet } from '../sheet/sheet.tsx';
+import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { useKeys, useRoving } from '../sheet/use-roving.ts';
+import { useOpenJob } from '../state/use-job.tsx';
+import { useScreen } from '../state/use-screen.ts';
+import { count } from '../words/figures.ts';
+import { FIND_KINDS, type FindDoc, type FindKind } from './index-of.ts';
+import { useFindIndex } from './use-find.ts';
+import '../look/find.css';
 
-export function FindScreen(_p: ScreenProps) {
-  return null;
+const SHEET = 'Find anything';
+const KEYS = [
+  ['/', 'field'],
+  ['↑ ↓', 'row'],
+  ['Enter', 'open'],
+] as const;
+const KIND_WORD: Readonly<Record<FindKind, string>> = {
+  part: 'Parts',
+  bag: 'Bags',
+  lot: 'Counted lots',
+  place: 'Shelves and places',
+  note: 'Notes',
+  found: 'As found',
+  photo: 'Photographs',
+  person: 'People',
+};
+/** So many of a kind before the rest is only counted. */
+const SHOWN = 25;
+
+export function FindScreen({ theme, onTheme, jobs }: ScreenProps) {
+  const { job, snapshot, person, choosePerson, network } = useOpenJob();
+  const screen = useScreen();
+  const [, go] = useLocation();
+  const field = useRef<HTMLInputElement>(null);
+  const index = useFindIndex(snapshot.state);
+  const text = screen.get('q') ?? '';
+  const found = useMemo(() => index?.find(text, 400) ?? [], [index, text]);
+  const groups = useMemo(() => grouped(found), [found]);
+  const rows = groups.flatMap((g) => g.docs);
+  const wanted = screen.get('at');
+  const chosen = rows.find((d) => d.id === wanted) ?? rows[0] ?? null;
+  const open = (id: string) => {
+    const doc = rows.find((d) => d.id === id);
+    if (doc !== undefined) go(withJob(doc.href, screen.search));
+  };
+  const roving = useRoving(
+    'What was found',
+    rows.map((d) => d.id),
+    chosen?.id ?? null,
+    (id) => screen.set({ at: id }),
+    open,
+  );
+  // One tap opens it; the arrow keys only choose.
+  const rowProps = (id: string) => ({ ...roving.rowProps(id), onClick: () => open(id) });
+  useKeys({ '/': () => field.current?.focus() });
+  useEffect(() => field.current?.focus(), []);
+
+  return (
+    <Sheet
+      view="find"
+      name={SHEET}
+      search={screen.search}
+      counts={{}}
+      invented={job.invented}
+      keys={KEYS}
+      theme={theme}
+      onTheme={onTheme}
+      showDraw={screen.get('show') === 'drawing'}
+      top={
+        <PhoneTop
+          sheet={SHEET}
+          under={farWords(job)}
+          screen={screen}
+          light={{ theme, onTheme }}
+          jobs={jobs}
+          other="Picture"
+        />
+      }
+      list={
+        <div className="finding">
+          <input
+            ref={field}
+            type="search"
+            className="find-field"
+            aria-label="Find anything"
+            placeholder="number, bag, name, word of a note"
+            value={text}
+            autoComplete="off"
+            spellCheck={false}
+            onChange={(e) => screen.set({ q: e.target.value === '' ? null : e.target.value, at: null })}
+            onKeyDown={(e) => {
+              if (e.key === 'Enter' && chosen !== null) open(chosen.id);
+              if (e.key === 'ArrowDown') document.querySelector<HTMLElement>('.found-rows [tabindex="0"]')?.focus();
+            }}
+          />
+          <p className="quiet" role="status">
+            {sayFound(index === null, text, found.length, index?.size ?? 0)}
+          </p>
+          <div className="found-rows" {...roving.listProps}>
+            {groups.map((g) => (
+              // biome-ignore lint/a11y/useSemanticElements: a group of options inside a listbox
+              <div key={g.kind} role="group" aria-label={KIND_WORD[g.kind]}>
+                <p className="kind" aria-hidden="true">
+                  {KIND_WORD[g.kind]} <span className="num">{g.all}</span>
+                </p>
+                {g.docs.map((d) => (
+                  <div key={d.id} className="found-row" {...rowProps(d.id)}>
+                    <Thumb doc={d} />
+                    <span>
+                      <b>
+                        <Hand id={d.id} /> {d.title}
+                      </b>
+                      <small>{d.more}</small>
+                    </span>
+                  </div>
+                ))}
+                {g.all > g.docs.length && <p className="quiet">and {g.all - g.docs.length} more; say it closer</p>}
+              </div>
+            ))}
+          </div>
+        </div>
+      }
+      draw={<Large doc={chosen} />}
+      title={
+        <TitleBlock
+          job={job}
+          jobs={jobs}
+          sheet={SHEET}
+          person={person}
+          network={network}
+          onJob={(id) => screen.set({ job: id, at: null }, true)}
+          onPerson={choosePerson}
+        />
+      }
+    />
+  );
+}
+
+function grouped(found: readonly FindDoc[]): readonly { kind: FindKind; all: number; docs: readonly FindDoc[] }[] {
+  const best = new Map<FindKind, number>();
+  found.forEach((d, at) => {
+    if (!best.has(d.kind)) best.set(d.kind, at);
+  });
+  return FIND_KINDS.filter((k) => best.has(k))
+    .sort((a, b) => (best.get(a) ?? 0) - (best.get(b) ?? 0))
+    .map((kind) => {
+      const all = found.filter((d) => d.kind === kind);
+      return { kind, all: all.length, docs: all.slice(0, SHOWN) };
+    });
+}
+
+function sayFound(isMaking: boolean, text: string, found: number, size: number): string {
+  if (isMaking) return 'Looking through the record …';
+  if (text.trim() === '') return `${count(size, 'thing')} can be found. A letter or two may be wrong.`;
+  if (found > 0) return `${count(found, 'hit')} among ${size}`;
+  const code = readBagCode(text);
+  if (!code.ok && code.problem.code === 'BAG_CODE_LETTER') return `${code.problem.message}. ${code.problem.remedy}`;
+  return 'Nothing is called that. Try a number (10-03), a bag (B105C), or fewer letters.';
+}
+
+function withJob(href: string, search: string): string {
+  if (search === '') return href;
+  return href.includes('?') ? `${href}&${search.slice(1)}` : `${href}${search}`;
+}
+
+function Hand({ id }: { readonly id: string }) {
+  const { job } = useOpenJob();
+  const hand = id.startsWith('part ') ? job.names.hand(id.slice(5)) : undefined;
+  return hand === undefined ? null : <HandMark hand={hand} />;
+}
+
+function Thumb({ doc }: { readonly doc: FindDoc }) {
+  if (doc.hash === null) return <span className="no-thumb" aria-hidden="true" />;
+  return <Photo hash={doc.hash} size="thumb" alt="" className="thumb" />;
+}
+
+function Large({ doc }: { readonly doc: FindDoc | null }) {
+  if (doc === null) return <p className="find-none">What you find is shown here.</p>;
+  return (
+    <div className="find-large">
+      {doc.hash !== null && <Photo hash={doc.hash} size="print" alt={doc.title} />}
+      <h2>{doc.title}</h2>
+      <p>{doc.more}</p>
+      {doc.kind === 'note' && <p>{doc.text}</p>}
+    </div>
+  );
 }
