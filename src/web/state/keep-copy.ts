@@ -24,11 +24,17 @@ export async function dropCopy(job: string): Promise<void> {
   await (await base()).delete('segments', piecesOf(job));
 }
 
-/** Writes a piece unless what is there is as long already: another page of this device may be ahead of this one. */
-async function keepPiece(job: string, piece: number, entries: readonly StoredEntry[]): Promise<void> {
+/**
+ * All pieces or none, so that a copy never ends in the middle of a job. A piece is left as it is where it is longer than
+ * ours: another page of this device may be ahead of this one.
+ */
+async function keepPieces(job: string, pieces: ReadonlyMap<number, readonly StoredEntry[]>): Promise<void> {
   const tx = (await base()).transaction('segments', 'readwrite');
-  const had = await tx.store.get([job, piece]);
-  if (had === undefined || had.entries.length < entries.length) await tx.store.put({ job, piece, entries });
+  for (const [piece, entries] of pieces) {
+    const had = await tx.store.get([job, piece]);
+    if (had === undefined || had.entries.length < entries.length)
+      await tx.store.put({ job, piece, entries: [...entries] });
+  }
   await tx.done;
 }
 
@@ -61,15 +67,13 @@ export class CopyKeeper {
     if (this.timer !== null) clearTimeout(this.timer);
     this.timer = null;
     const growing = Math.max(...this.open.keys());
-    for (const [piece, entries] of [...this.open].toSorted(([a], [b]) => a - b)) {
-      try {
-        await keepPiece(this.job, piece, [...entries]);
-      } catch (thrown) {
-        this.onFault(thrown);
-        return;
-      }
-      if (piece !== growing) this.open.delete(piece);
+    try {
+      await keepPieces(this.job, this.open);
+    } catch (thrown) {
+      this.onFault(thrown);
+      return;
     }
+    for (const piece of [...this.open.keys()]) if (piece < growing) this.open.delete(piece);
   }
 
   /** Another journal than the one kept: begins again. */
