@@ -3,10 +3,12 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { type BagsSetAside, blockAbove, LONE_SERIES, setBagsAside } from '../../app/bag-series.ts';
+import { bagCode } from '../../domain/bag-code.ts';
 import { failed, ok, type Result } from '../../domain/result.ts';
 import { fold, readStored, type State } from '../../journal/index.ts';
 import { type LabelsAsked, labelDocument } from '../../records/labels/ask-labels.ts';
-import { type FormWords, LABEL_FORMS, readForm } from '../../records/labels/label-form.ts';
+import { type FormWords, LABEL_FORMS, type LabelForm, readForm } from '../../records/labels/label-form.ts';
+import { placeLabels } from '../../records/labels/place-labels.ts';
 import { isShopFolder, type JobFolder, openShop, type ShopFolder, typstPrinter } from '../../store/index.ts';
 import { type Io, tell } from '../io.ts';
 import { makeStamp, openForReading, openForWriting } from '../job.ts';
@@ -73,6 +75,8 @@ export function labelsCommand(program: Command, io: Io): void {
 
 async function run(io: Io, path: string, o: Options): Promise<void> {
   if (existsSync(o.out)) tell(cliProblem('FILE_THERE', `"${o.out}" is there already`, '--out'));
+  if (!existsSync(dirname(resolve(o.out))))
+    tell(cliProblem('NO_SUCH_FILE', `the folder of "${o.out}" is not there`, '--out'));
   const form = readForm(formWords(o));
   if (!form.ok) tell(form.problem);
   const madeAt = makeStamp(o).at;
@@ -136,6 +140,8 @@ async function newRoll(
   const count = parseWhole(words, '--roll') ?? 0;
   const possible = blockAbove(0, count);
   if (!possible.ok) return tell({ ...possible.problem, where: '--roll' });
+  const form = readForm(formWords(o));
+  tryOne(form.ok ? form.value : tell(form.problem), rest);
   const job = openForWriting(path);
   const shop = shopOf(path);
   try {
@@ -149,6 +155,17 @@ async function newRoll(
     job.close();
     shop?.close();
   }
+}
+
+/** One label of the roll, laid out and thrown away. */
+function tryOne(form: LabelForm, rest: Pick<LabelsAsked, 'madeAt' | 'start'>): void {
+  const { madeAt, start = 1 } = rest;
+  const tried = placeLabels([{ kind: 'blank', id: bagCode(9_999), invented: true }], form, {
+    title: '',
+    madeAt,
+    start,
+  });
+  if (!tried.ok) tell(tried.problem);
 }
 
 function deskOf(job: JobFolder, shop: ShopFolder | null, o: Options): Parameters<typeof setBagsAside>[0] {

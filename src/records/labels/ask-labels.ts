@@ -15,7 +15,7 @@ import {
 import type { Label, TagKind } from './label.ts';
 import { type FormWords, readForm } from './label-form.ts';
 import { labelProblem } from './label-problems.ts';
-import { placeLabels } from './place-labels.ts';
+import { MOST_LABELS, placeLabels } from './place-labels.ts';
 import type { PrintDocument } from './print-document.ts';
 
 export const LABEL_WORDS = [
@@ -110,12 +110,13 @@ function chosen(labels: readonly Label[], ids: readonly string[]): Result<readon
 }
 
 function roll(state: StateData, asked: LabelsAsked): Result<readonly Label[]> {
-  const from = rollEnd(asked.from ?? '');
-  const to = rollEnd(asked.to ?? asked.from ?? '');
-  if (from === null || to === null || from < 1 || to < from) {
-    const found = `from "${asked.from ?? ''}" to "${asked.to ?? ''}" is no row of bag numbers`;
-    return failed(labelProblem('LABELS_NONE', found, 'from, to'));
-  }
-  if (to - from >= 1_000) return failed(labelProblem('LABELS_TOO_MANY', `${to - from + 1} labels, at most 1000`, 'to'));
+  const first = rollEnd(asked.from ?? '');
+  const last = rollEnd(asked.to ?? asked.from ?? '');
+  if (!first.ok) return first;
+  if (!last.ok) return last;
+  const [from, to] = [first.value, last.value];
+  if (to < from) return failed(labelProblem('LABELS_NONE', `${from} to ${to} is no row of bag numbers`, 'from, to'));
+  if (to - from >= MOST_LABELS)
+    return failed(labelProblem('LABELS_TOO_MANY', `${to - from + 1} labels, at most ${MOST_LABELS}`, 'to'));
   return rollLabels(state, from, to);
 }

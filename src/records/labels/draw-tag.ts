@@ -135,7 +135,7 @@ function askMarks(label: Label, kind: TagKind, box: Box, said: readonly string[]
   const whose = [label.registration, label.station, ...said].filter((t) => t !== undefined && t !== '').join(' · ');
   const marks: readonly Mark[] = [
     { kind: 'fill', colour: 'ink', x: box.x, y: box.y, w: box.w, h: 0.25 },
-    words(TAG_ASKS[kind], { ...box, y: box.y + 1, h: box.h - small - 2 }, small, { wraps: true, least: 1.1 }),
+    words(TAG_ASKS[kind], { ...box, y: box.y + 1.2, h: box.h - small - 2.2 }, 1.3 * small, { wraps: true, least: 1.1 }),
     words(whose, { ...last, w: 0.64 * box.w }, small, { weight: 700, least: 1.1 }),
     ...(label.invented
       ? [

@@ -38,7 +38,9 @@ function dangerLabel(state: StateData, { hazard, actions }: Danger): Label {
   const more = actions.length - 1;
   const name = nameOfSubject(state, first) ?? first;
   const before = clears === undefined ? undefined : `First: ${nameOfSubject(state, clears) ?? clears}.`;
-  const says = [hazard.note === undefined ? undefined : `${hazard.note}.`, before].filter((t) => t !== undefined);
+  const says = [hazard.note === undefined ? undefined : `${hazard.note.replace(/[.\s]+$/, '')}.`, before].filter(
+    (t) => t !== undefined,
+  );
   return {
     kind: 'hazard',
     id: clears ?? first,

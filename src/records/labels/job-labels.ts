@@ -83,7 +83,7 @@ export function placeLabel(state: StateData, id: string): Result<Label> {
 
 /** Left half done. */
 export function openLabel(state: StateData, stop: Stop): Label {
-  const says = stop.note === undefined ? stop.state : `${stop.state}. ${stop.note}`;
+  const says = stop.note === undefined ? stop.state : `${stop.state.replace(/[.\s]+$/, '')}. ${stop.note}`;
   return { kind: 'open', id: stop.subject, ...about(state, stop.subject), says, ...saidIn(state, stop) };
 }
 
@@ -115,10 +115,10 @@ export function rollLabels(state: StateData, from: number, to: number): Result<r
 }
 
 /** Where a roll begins and ends by its codes: `B201X-B300Y` or numbers. */
-export function rollEnd(text: string): number | null {
-  if (/^\d{1,7}$/.test(text)) return Number(text);
+export function rollEnd(text: string): Result<number> {
+  if (/^0*[1-9]\d{0,6}$/.test(text)) return ok(Number(text));
   const code = readBagCode(text);
-  return code.ok ? bagNumber(code.value) : null;
+  return code.ok ? ok(bagNumber(code.value)) : failed(code.problem);
 }
 
 function about(state: StateData, id: string): Omit<Label, 'kind' | 'id'> {

@@ -43,7 +43,8 @@ export function codeMark(label: Label, box: Box, across: 'left' | 'center' = 'le
     text: id,
     face: 'num',
     weight: 700,
-    most: box.h,
+    // By its length, not by its letters: the codes of a roll are all of one size.
+    most: isCode ? Math.max(MARK_LEAST, Math.min(box.h, codeRoom(id, box.w))) : box.h,
     least: isCode ? MARK_LEAST : 1.8,
     wraps: !isCode,
     across,

@@ -125,7 +125,7 @@ export const LABEL_TEMPLATE = `
   else { hole-mark(m) }
 }
 
-#set document(title: doc.title, author: (), date: none)
+#set document(title: doc.title, author: (), date: auto)
 #set page(width: mm(doc.page.w), height: mm(doc.page.h), margin: 0mm)
 #set text(lang: "en")
 #for (i, page) in doc.pages.enumerate() {
