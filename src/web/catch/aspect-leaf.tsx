@@ -21,10 +21,10 @@ interface AspectLeafProps {
 
 export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
   const aspect = aspectOf(id);
-  const was = factNow(view.open.snapshot.state, view.found, id)?.value ?? null;
+  const was = factNow(view.open.snapshot.state, view.subject, id)?.value ?? null;
   if (aspect === undefined) return null;
   const note = (found: Found) => {
-    view.acts.record('Noted', recording('joint-noted', { subject: view.found, aspects: { [id]: found } }));
+    view.acts.record('Noted', recording('joint-noted', { subject: view.subject, aspects: { [id]: found } }));
     onLeave();
   };
   const text = was?.is === 'value' ? was.text : '';
@@ -33,7 +33,7 @@ export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
     <Leaf title={aspect.question} onLeave={onLeave}>
       <p className="about">{aboutWords(view)}</p>
       {aspect.form === 'choice' && <Choices aspect={aspect} now={text} onChoose={value} />}
-      {aspect.form === 'stack' && <StackAsk was={text} draft={`${view.found} ${id}`} onNote={value} />}
+      {aspect.form === 'stack' && <StackAsk was={text} draft={`${view.subject} ${id}`} onNote={value} />}
       {aspect.form === 'shims' && <ShimsAsk was={text} onNote={value} />}
       <ul className="pictures no-values" aria-label="Or one of four answers">
         {NO_VALUES.map((v) => (
@@ -57,10 +57,9 @@ export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
   );
 }
 
-function aboutWords({ bag, found: subject, open }: CatchView): string {
-  if (subject === bag) return `of ${bag}`;
-  const action = open.job.names.attachment(subject);
-  return `of ${action === undefined ? open.job.names.part(subject) : open.job.names.thing(subject)}${bag === null ? '' : `, ${bag}`}`;
+function aboutWords({ subject, open }: AskedView): string {
+  const { names } = open.job;
+  return `of ${names.attachment(subject) === undefined ? names.part(subject) : names.thing(subject)}`;
 }
 
 interface ChoicesProps {

@@ -21,7 +21,7 @@ export function CatchLeaves({ view, onBag }: CatchLeavesProps) {
   if (asking === null) return <Refused />;
   switch (asking.kind) {
     case 'aspect':
-      return <AspectLeaf view={view} id={asking.aspect} onLeave={leave} />;
+      return <AspectLeaf view={{ ...view, subject: view.found }} id={asking.aspect} onLeave={leave} />;
     case 'stuck':
       return <StuckLeaf view={view} subject={asking.subject} saved={asking.saved} onLeave={leave} />;
     case 'place':

@@ -180,7 +180,7 @@ export function useCatch(): CatchView {
   };
   return {
     ...{ open, screen, camera, shots, code, bag, adding, carried, parts, subject, asking, said, acts },
-    ...{ found, foundChoices, askAbout,
+    ...{ found, foundChoices, askAbout },
     ask: setAsking,
     canUndo: back !== null || job.last !== null,
   };
