@@ -21,6 +21,13 @@ import { Moment } from '../../src/planning/rig-model/moment.ts';
 import { lineOf, POSITIONS } from '../parts.ts';
 import { cameraTime, DRAWN, isCamera, NO_PICTURES, type Picture, type Pictures, type Shot } from './shots.ts';
 
+/** A voice note with its file. */
+export interface Sound {
+  readonly id: string;
+  readonly hash: string;
+  readonly file: Uint8Array;
+}
+
 export interface By {
   readonly by: string;
   readonly device: string;
@@ -73,6 +80,7 @@ export class Recorder {
   private readonly foundAt: ReadonlyMap<string, Readonly<Record<string, unknown>>>;
 
   private readonly taken: Shot[] = [];
+  private readonly heard: Sound[] = [];
 
   constructor(
     private readonly rig: Rig,
@@ -94,6 +102,15 @@ export class Recorder {
   /** Every photograph of the story, with or without its picture. */
   get shots(): readonly Shot[] {
     return this.taken;
+  }
+
+  /** Every voice note of the story, with its file. */
+  get sounds(): readonly Sound[] {
+    return this.heard;
+  }
+
+  sound(sound: Sound): void {
+    this.heard.push(sound);
   }
 
   /** The id of the entry recorded last. */

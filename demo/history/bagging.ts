@@ -23,6 +23,13 @@ const COUNT_NOTES: Readonly<Record<string, string>> = {
   '12-27': 'three missing; Spanish',
 };
 
+/** Photographed by itself: what the story turns on, and what fills a bench. */
+const ALONE: ReadonlySet<string> = new Set(
+  '01-01 01-10 02-02 02-04 02-06 02-09 03-04 03-14 04-12 05-01 05-02 06-01 06-14 07-01 07-05 08-01 08-02 08-05 08-08 09-14 09-16 10-01 10-02 10-03 10-05 10-07 10-09 10-12 10-14 10-18 10-20 11-01 11-02 11-05 11-12 11-13 12-01 12-26'.split(
+    ' ',
+  ),
+);
+
 const PINS = pins as unknown as Readonly<Record<string, readonly [sheet: string, x: number, y: number]>>;
 export function pinOf(lineId: string): { readonly pin?: { sheet: string; x: number; y: number } } {
   const at = PINS[lineId];
@@ -33,6 +40,7 @@ export class Bagging {
   private readonly handled = new Set<string>();
   private readonly goes = new Map<string, number>();
   private readonly lotOf = new Map<string, string>();
+  private readonly tray: { readonly line: DemoLine; readonly here: readonly string[] }[] = [];
 
   constructor(private readonly r: Recorder) {}
 
@@ -45,6 +53,18 @@ export class Bagging {
       const here = came.filter((p) => !this.r.now.nothingHere.has(p) && !FOREIGN.has(p));
       if (here.length > 0) this.fill(by, l, here);
     }
+    this.photographTray(by);
+  }
+
+  /** Small things are photographed four at a time, each with its card. */
+  private photographTray(by: By): void {
+    const all = this.tray.splice(0);
+    const first = all[0];
+    if (first === undefined) return;
+    const bags = all.map((x) => x.line.bag);
+    const subjects = [...all.flatMap((x) => x.here), ...bags];
+    const picture = { show: 'tray', lines: all.map((x) => x.line.id) } as const;
+    this.r.photo(by, `tray-${first.line.id}`, picture, subjects, `Tray with the bags ${bags.join(', ')}`);
   }
 
   private fill(by: By, l: DemoLine, here: readonly string[]): void {
@@ -55,8 +75,10 @@ export class Bagging {
     this.r.record(by, recording('bagged', { bag: l.bag, of: [...here], things: [thing], ...first }), 0);
     if (go > 0) return;
     if (l.asFound !== '') this.r.note(by, l.id, `As found: ${l.asFound}`);
-    const of = [...here, l.bag];
-    this.r.photo(by, `bag-${l.id}`, { show: 'part', line: l.id, code: l.bag }, of, `${l.name}, bag ${l.bag}`);
+    if (ALONE.has(l.id)) {
+      this.r.photo(by, `bag-${l.id}`, { show: 'part', line: l.id }, [...here, l.bag], `${l.name}, bag ${l.bag}`);
+    } else this.tray.push({ line: l, here });
+    if (this.tray.length === 4) this.photographTray(by);
   }
 
   private piece(by: By, l: DemoLine): string {

@@ -9,10 +9,11 @@
 import type { EntryDraft } from '../../src/journal/entry.ts';
 import type { State } from '../../src/journal/state.ts';
 import { demoRig } from '../rig/index.ts';
-import { Recorder } from './act.ts';
+import { Recorder, type Sound } from './act.ts';
 import { Bagging } from './bagging.ts';
 import { refitSpring } from './refit-spring.ts';
 import { openJob } from './shop.ts';
+import { NO_PICTURES, type Pictures, type Shot } from './shots.ts';
 import { stripAutumn } from './strip-autumn.ts';
 import { stripWinter } from './strip-winter.ts';
 
@@ -28,12 +29,15 @@ export interface DemoJob {
   readonly name: string;
   /** Entries in recorded order, ready to be appended; each carries its own time. */
   readonly drafts: readonly EntryDraft[];
+  /** Photographs of the story; those whose picture was given are among the entries. */
+  readonly shots: readonly Shot[];
+  readonly sounds: readonly Sound[];
   /** What the fold of these entries gives (still pending: no journal has taken them yet). */
   readonly state: State;
 }
 
-export function demoJob(day: DemoDay): DemoJob {
-  const r = new Recorder(demoRig());
+export function demoJob(day: DemoDay, pictures: Pictures = NO_PICTURES): DemoJob {
+  const r = new Recorder(demoRig(), pictures);
   const bags = new Bagging(r);
   openJob(r);
   stripAutumn(r, bags);
@@ -47,6 +51,8 @@ export function demoJob(day: DemoDay): DemoJob {
     phase: strip ? 'strip' : 'refit',
     name: strip ? 'qx-ola' : 'qx-ola-2026-04-14',
     drafts: r.drafts,
+    shots: r.shots,
+    sounds: r.sounds,
     state: r.now,
   };
 }

@@ -10,12 +10,12 @@ import type { WallId } from './places.ts';
 
 /** What is on the picture. */
 export type Picture =
-  /** A part on the bench beside its bag card. `code` absent: no card yet. */
-  | { readonly show: 'part'; readonly line: string; readonly code?: string }
+  /** A part on the bench beside its bag card; the shut bag where no sheet draws the part. */
+  | { readonly show: 'part'; readonly line: string }
   /** Where it sits, before it is touched: a piece of the sheet around it. */
   | { readonly show: 'in-place'; readonly line: string }
-  /** The shut bag. */
-  | { readonly show: 'bag'; readonly code: string; readonly line: string }
+  /** Up to four on a tray, each with its card. */
+  | { readonly show: 'tray'; readonly lines: readonly string[] }
   | { readonly show: 'wall'; readonly wall: WallId; readonly bags: Readonly<Record<string, readonly string[]>> }
   /** One of the eight sides of the walk round, 1 from the bow, clockwise seen from above. */
   | { readonly show: 'round'; readonly side: number }
@@ -37,7 +37,7 @@ export interface Shot {
   readonly of: readonly string[];
   readonly caption: string;
   readonly camera: Camera;
-  /** As the camera writes it: `2025:11-17 09:20:00` and its zone, where it has one. */
+  /** As the camera writes it: `2025:11:17 09:20:00` and its zone, where it has one. */
   readonly time: string;
   readonly zone: string | null;
 }

@@ -6,6 +6,7 @@
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
 import type { Bagging } from './bagging.ts';
+import { asItStood, beforeTheSpring, behindC14, setsNoted, triedOnThePost } from './floor-autumn.ts';
 import { BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND, TOMAS } from './shop.ts';
 import { EVIDENCE, LOG_LINES } from './sources.ts';
 
@@ -121,7 +122,10 @@ function tail(r: Recorder, bags: Bagging): void {
     BENEDIKT,
     recording('stuck', { action: '06-j15b', note: 'Lower bearing of the water-rudder post: soaking over night' }),
   );
+  const freed = triedOnThePost(r);
   r.on('2025-10-21').strip(BENEDIKT, ['02-22.8', ...[43, 44, 45, 46, 47, 48].map((n) => `02-23.${n}`)]);
+  behindC14(r);
+  bags.now(BENEDIKT);
   r.strip(BENEDIKT, ['slacken-elevator-cables', '06-09', '06-10', ...lines('06-03'), '06-02', '06-11']);
   r.on('2025-10-27').strip(BENEDIKT, [
     'prop-tailplane-l',
@@ -135,6 +139,7 @@ function tail(r: Recorder, bags: Bagging): void {
   r.strip(BENEDIKT, ['06-13', '06-12']);
   r.note(BENEDIKT, '06-12', 'End play of the trim screw 0.45; allowed play not known (Q-12).');
   r.on('2025-11-03').strip(BENEDIKT, ['06-14', '06-15', '06-01', ...assembly('06')]);
+  freed();
   bags.now(BENEDIKT);
 }
 
@@ -177,6 +182,7 @@ function small(r: Recorder, bags: Bagging): void {
       },
     }),
   );
+  beforeTheSpring(r);
   r.on('2025-11-17', 16, 50);
   r.record(
     PIM,
@@ -191,8 +197,10 @@ function small(r: Recorder, bags: Bagging): void {
 export const isSeenFirst = (id: string): boolean => SEEN_FIRST.includes(id);
 
 export function stripAutumn(r: Recorder, bags: Bagging): void {
+  asItStood(r);
   asItCame(r);
   notThere(r, bags);
+  setsNoted(r);
   writeEvidence(r, MARIT, (id) => SEEN_FIRST.includes(id));
   engine(r, bags);
   floats(r, bags);
