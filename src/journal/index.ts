@@ -49,7 +49,17 @@ export { type FoundValue, JOINT_ASPECTS } from './kinds/shared-shapes.ts';
 export { REFIT_STAGES, type RefitStage } from './kinds/step-kinds.ts';
 export { EMPTY_STATE } from './make-state.ts';
 export { MemoryJournal } from './memory-journal.ts';
-export type { Clock, Ids, Journal, Photographs, PhotoInfo, PhotoSize } from './ports.ts';
+export type {
+  Clock,
+  Ids,
+  Journal,
+  Photographs,
+  PhotoInfo,
+  PhotoSize,
+  SoundInfo,
+  SoundMime,
+  Sounds,
+} from './ports.ts';
 export {
   FOLD_VERSION,
   factNow,

@@ -50,6 +50,26 @@ export interface Photographs {
   has(hash: string): Promise<boolean>;
 }
 
+export type SoundMime = 'audio/webm' | 'audio/ogg' | 'audio/mp4' | 'audio/wav' | 'audio/mpeg';
+
+/** What is known of a voice note once it is taken in: part of the data of a `sound-kept` entry. */
+export interface SoundInfo {
+  readonly hash: string;
+  readonly mime: SoundMime;
+  readonly bytes: number;
+}
+
+export interface SoundBytes {
+  readonly bytes: Uint8Array;
+  readonly mime: SoundMime;
+}
+
+export interface Sounds {
+  /** Checks the content (not the name) and keeps it under its hash. Putting twice keeps one. */
+  put(bytes: Uint8Array): Promise<Result<SoundInfo>>;
+  get(hash: string): Promise<Result<SoundBytes>>;
+}
+
 export interface Clock {
   /** ISO 8601 with offset. */
   now(): string;

@@ -9,6 +9,7 @@ import {
   type Journal,
   type LocalCopy,
   type Photographs,
+  type Sounds,
   type State,
   type StoredEntry,
   takeIn,
@@ -18,6 +19,8 @@ export interface JobSource {
   readonly id: string;
   readonly journal: Journal;
   readonly photographs: Photographs;
+  /** Absent where only photographs are kept. */
+  readonly sounds?: Sounds;
 }
 
 export type Listener = (entries: readonly StoredEntry[]) => void;

@@ -7,6 +7,7 @@ const STATUS: Readonly<Record<string, number>> = {
   NO_SUCH_PLACE: 404,
   PHOTO_NOT_HERE: 404,
   PHOTO_NOT_FOUND: 404,
+  SOUND_NOT_FOUND: 404,
   OTHER_ORIGIN: 403,
   TOO_MUCH: 413,
   UPLOAD_TOO_LARGE: 413,

@@ -24,6 +24,7 @@ import { planRoutes } from './plan-routes.ts';
 import { replyProblem } from './problem-reply.ts';
 import { ServerParts } from './server-parts.ts';
 import { serverProblem } from './server-problems.ts';
+import { soundRoutes } from './sound-routes.ts';
 
 export interface ServerSetup extends LabelSetup {
   readonly jobs: readonly HostedJob[];
@@ -96,6 +97,7 @@ export async function createServer(setup: ServerSetup): Promise<FastifyInstance>
   });
   jobRoutes(app, parts);
   photoRoutes(app, parts);
+  soundRoutes(app, parts);
   importRoutes(app, parts);
   planRoutes(app, parts);
   labelRoutes(app, parts, setup);

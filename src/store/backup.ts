@@ -1,6 +1,6 @@
 /**
  * A backup is one tar file with everything that cannot be made again: the journal (a consistent copy while the program
- * runs), the head mark, the photographs, the reading instructions, and last a list with the SHA-256 of each.
+ * runs), the head mark, photographs and sounds, the reading instructions, and last a list with the SHA-256 of each.
  *
  *   write beside -> sync -> read back, compare with the list, check the chain -> rename -> sync the folder
  *
@@ -14,10 +14,19 @@ import { failed, ok, type Result } from '../domain/result.ts';
 import type { Head } from '../journal/entry.ts';
 import { type Disk, REAL_DISK, removeQuietly, syncFolder } from './disk.ts';
 import { HeadMark } from './head-mark.ts';
-import { JOURNAL_FILE, MARK_FILE, openJob, PHOTOS_FOLDER, READ_ME_FILE, readJournal } from './job-folder.ts';
+import {
+  JOURNAL_FILE,
+  MARK_FILE,
+  openJob,
+  PHOTOS_FOLDER,
+  READ_ME_FILE,
+  readJournal,
+  SOUNDS_FOLDER,
+} from './job-folder.ts';
 import { hashBytes } from './machine.ts';
 import { listOriginals } from './photo-folder.ts';
 import { READ_ME } from './read-me.ts';
+import { SOUND_NAME } from './sound-folder.ts';
 import { diskProblem, storeProblem } from './store-problems.ts';
 import { isPlainName, readTar, TarFault, TarWriter } from './tar.ts';
 import { type VerifyReport, verify } from './verify.ts';
@@ -131,6 +140,10 @@ function writeAll(
       const name = `${PHOTOS_FOLDER}/${photo.hash.slice(0, 2)}/${photo.hash.slice(2, 4)}/${basename(photo.path)}`;
       add(name, fs.readFileSync(photo.path));
       onProgress?.(i + 1, originals.length);
+    }
+    for (const sound of listOriginals(join(folder, SOUNDS_FOLDER), SOUND_NAME)) {
+      const name = `${SOUNDS_FOLDER}/${sound.hash.slice(0, 2)}/${sound.hash.slice(2, 4)}/${basename(sound.path)}`;
+      add(name, fs.readFileSync(sound.path));
     }
     tar.add(
       LIST,

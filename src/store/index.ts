@@ -14,6 +14,8 @@ export { lookAtPhoto, MOST_BYTES, withoutMetadata } from './photo-intake.ts';
 export { openPile, PILE_LIMITS, pileOfBytes } from './photo-pile.ts';
 export { typstPrinter } from './print/typst-printer.ts';
 export { createShop, isShopFolder, openShop, type ServedAt, type ShopFolder } from './shop-folder.ts';
+export { MOST_SOUND_BYTES, SoundFolder } from './sound-folder.ts';
 export { STORE_PROBLEMS } from './store-problems.ts';
+export { MOST_TABLE_BYTES, readTable, type TableRead } from './table-reading.ts';
 export { keepUpload, type UploadFile, uploadTooLarge } from './upload-file.ts';
 export { type PhotoReport, type VerifyReport, verify } from './verify.ts';

@@ -13,13 +13,14 @@ import type { Hasher } from '../journal/digest.ts';
 import { draftEntry, EMPTY_HEAD, type Entry, type Head, linkFault, readStored, type Stamp } from '../journal/entry.ts';
 import { fold } from '../journal/fold.ts';
 import { journalProblem } from '../journal/journal-problems.ts';
-import type { Clock, Journal, Photographs } from '../journal/ports.ts';
+import type { Clock, Journal, Photographs, Sounds } from '../journal/ports.ts';
 import type { State } from '../journal/state.ts';
 import { REAL_DISK, syncFolder, writeWhole } from './disk.ts';
 import { HeadMark, readMark } from './head-mark.ts';
 import { nodeSha256Hex, SYSTEM_CLOCK } from './machine.ts';
 import { PhotoFolder } from './photo-folder.ts';
 import { READ_ME } from './read-me.ts';
+import { SoundFolder } from './sound-folder.ts';
 import { createJournalFile, type Db, formatOf, JOURNAL_FORMAT, openJournalFile } from './sqlite-file.ts';
 import { isRow, ROW_COLUMNS, SqliteJournal, storedOf } from './sqlite-journal.ts';
 import { diskProblem, storeProblem } from './store-problems.ts';
@@ -27,12 +28,14 @@ import { diskProblem, storeProblem } from './store-problems.ts';
 export const JOURNAL_FILE = 'journal.db';
 export const MARK_FILE = 'journal.head';
 export const PHOTOS_FOLDER = 'photos';
+export const SOUNDS_FOLDER = 'sounds';
 export const READ_ME_FILE = 'READ-ME-FIRST.txt';
 
 export interface JobFolder {
   readonly folder: string;
   readonly journal: Journal;
   readonly photographs: Photographs;
+  readonly sounds: Sounds;
   /** Folded at opening. Keep it current by `journal.follow` and `fold`. */
   readonly state: State;
   readonly readOnly: boolean;
@@ -190,7 +193,16 @@ function forReading(
     journal.close();
     db.close();
   };
-  return { folder, journal, photographs: photosOf(folder, true), state, readOnly: true, problems, close };
+  return {
+    folder,
+    journal,
+    photographs: photosOf(folder, true),
+    sounds: soundsOf(folder, true),
+    state,
+    readOnly: true,
+    problems,
+    close,
+  };
 }
 
 function forWriting(
@@ -216,11 +228,24 @@ function forWriting(
     db.close();
     mark.close();
   };
-  return { folder, journal, photographs: photosOf(folder, false), state, readOnly: false, problems, close };
+  return {
+    folder,
+    journal,
+    photographs: photosOf(folder, false),
+    sounds: soundsOf(folder, false),
+    state,
+    readOnly: false,
+    problems,
+    close,
+  };
 }
 
 function pollOf(options: OpenOptions): { pollMs?: number } {
   return options.pollMs === undefined ? {} : { pollMs: options.pollMs };
+}
+
+function soundsOf(folder: string, readOnly: boolean): SoundFolder {
+  return new SoundFolder(join(folder, SOUNDS_FOLDER), { readOnly });
 }
 
 function photosOf(folder: string, readOnly: boolean): PhotoFolder {

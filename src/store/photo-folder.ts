@@ -110,13 +110,18 @@ export class PhotoFolder implements Photographs {
   }
 }
 
-/** Every original in a photographs folder: its hash by name and its path. Smaller copies and leftovers are passed over. */
-export function listOriginals(root: string): readonly { readonly hash: string; readonly path: string }[] {
+const PHOTO_NAME = /^([0-9a-f]{64})\.(jpg|png|webp|avif)$/;
+
+/** Every original in such a folder: its hash by name and its path. Smaller copies and leftovers are passed over. */
+export function listOriginals(
+  root: string,
+  shape: RegExp = PHOTO_NAME,
+): readonly { readonly hash: string; readonly path: string }[] {
   const found: { hash: string; path: string }[] = [];
   for (const a of foldersIn(root)) {
     for (const b of foldersIn(join(root, a))) {
       for (const name of fs.readdirSync(join(root, a, b)).sort()) {
-        const hit = /^([0-9a-f]{64})\.(jpg|png|webp|avif)$/.exec(name);
+        const hit = shape.exec(name);
         if (hit?.[1] !== undefined) found.push({ hash: hit[1], path: join(root, a, b, name) });
       }
     }

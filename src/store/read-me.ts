@@ -16,6 +16,7 @@ journal.db      An SQLite 3 database (www.sqlite.org). One table, "entry", in or
 journal.head    The last acknowledged seq and hash, twice. A journal that ends earlier has lost entries.
 photos/ab/cd/   Photographs as they came from the camera, named by the SHA-256 of their bytes. Files ending in
                 .print.jpg and .thumb.jpg are smaller copies and can be thrown away.
+sounds/ab/cd/   Voice notes as they were recorded, named in the same way.
 
 Look at it:     sqlite3 journal.db "select seq, json_extract(body,'$.kind'), json_extract(body,'$.data') from entry"
 Check a picture: sha256sum photos/ab/cd/abcd….jpg     (the answer is its name)

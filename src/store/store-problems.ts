@@ -54,6 +54,22 @@ export const STORE_PROBLEMS = {
     meaning: 'The photograph ends too early or cannot be decoded.',
     remedy: 'Copy it from the camera again.',
   },
+  SOUND_KIND: {
+    meaning: 'The content is not a sound that is kept (WebM, Ogg, MP4, WAV, MP3), or is something else too.',
+    remedy: 'Record it again in the page.',
+  },
+  SOUND_TOO_LARGE: {
+    meaning: 'The sound has more bytes than are kept.',
+    remedy: 'Record it in shorter pieces.',
+  },
+  SOUND_NOT_FOUND: {
+    meaning: 'No sound with this hash is in the job.',
+    remedy: 'It may still be on the device that recorded it; otherwise copy it back from a backup.',
+  },
+  SOUND_CHANGED: {
+    meaning: 'The bytes of a sound on disk are not those that were recorded.',
+    remedy: 'Copy it back from a backup.',
+  },
   PHOTO_NOT_FOUND: {
     meaning: 'No photograph with this hash is in the job.',
     remedy: 'Run verify to see which ones are missing; copy them back from a backup.',

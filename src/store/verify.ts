@@ -13,9 +13,10 @@ import { fold } from '../journal/fold.ts';
 import { journalProblem } from '../journal/journal-problems.ts';
 import type { State } from '../journal/state.ts';
 import { readMark } from './head-mark.ts';
-import { JOURNAL_FILE, MARK_FILE, markProblem, PHOTOS_FOLDER, readJournal } from './job-folder.ts';
+import { JOURNAL_FILE, MARK_FILE, markProblem, PHOTOS_FOLDER, readJournal, SOUNDS_FOLDER } from './job-folder.ts';
 import { hashBytes } from './machine.ts';
 import { listOriginals } from './photo-folder.ts';
+import { SOUND_NAME } from './sound-folder.ts';
 import { type Db, formatOf, JOURNAL_FORMAT, openJournalFile, SCHEMA_OBJECTS } from './sqlite-file.ts';
 import { diskProblem, storeProblem } from './store-problems.ts';
 
@@ -27,6 +28,8 @@ export interface VerifyReport {
   readonly problems: readonly Problem[];
   readonly notes: readonly string[];
   readonly photographs: PhotoReport;
+  /** Voice notes, told in the same words. */
+  readonly sounds: PhotoReport;
 }
 
 export interface PhotoReport {
@@ -51,7 +54,16 @@ export function verify(folder: string): Result<VerifyReport> {
     // A file that is no database any more is a finding, not a refusal.
     const found = diskProblem(thrown, 'opening the journal');
     const photographs = verifyPhotographs(join(folder, PHOTOS_FOLDER), null);
-    return ok({ whole: false, entries: 0, head: { seq: 0, hash: '' }, problems: [found], notes: [], photographs });
+    const sounds = verifySounds(join(folder, SOUNDS_FOLDER), null);
+    return ok({
+      whole: false,
+      entries: 0,
+      head: { seq: 0, hash: '' },
+      problems: [found],
+      notes: [],
+      photographs,
+      sounds,
+    });
   } finally {
     db?.close();
   }
@@ -61,6 +73,7 @@ function report(db: Db, folder: string): VerifyReport {
   const read = readJournal(db);
   const state = fold(read.entries);
   const photographs = verifyPhotographs(join(folder, PHOTOS_FOLDER), state);
+  const sounds = verifySounds(join(folder, SOUNDS_FOLDER), state);
   const mark = markProblem(join(folder, MARK_FILE), read);
   const problems = [
     ...(read.fault === null ? [] : [read.fault]),
@@ -72,6 +85,10 @@ function report(db: Db, folder: string): VerifyReport {
     ...photographs.changed.map((h) =>
       storeProblem('PHOTO_CUT', `the photograph ${h} was changed on disk`, 'Copy it back from a backup.'),
     ),
+    ...sounds.missing.map((h) =>
+      storeProblem('SOUND_NOT_FOUND', `the sound ${h} is named by an entry and is not in the folder`),
+    ),
+    ...sounds.changed.map((h) => storeProblem('SOUND_CHANGED', `the sound ${h} was changed on disk`)),
     ...newerProblems(db, state),
   ];
   return {
@@ -81,6 +98,7 @@ function report(db: Db, folder: string): VerifyReport {
     problems,
     notes: notesOf(db, folder, state),
     photographs,
+    sounds,
   };
 }
 
@@ -156,8 +174,15 @@ function notCanonical(db: Db): number {
 }
 
 function verifyPhotographs(root: string, state: State | null): PhotoReport {
-  const named = new Set(state === null ? [] : state.photosByHash.keys());
-  const originals = listOriginals(root);
+  return compare(new Set(state === null ? [] : state.photosByHash.keys()), listOriginals(root));
+}
+
+function verifySounds(root: string, state: State | null): PhotoReport {
+  const named = state === null ? [] : [...state.sounds.values()].flatMap((kept) => kept.map((s) => s.hash));
+  return compare(new Set(named), listOriginals(root, SOUND_NAME));
+}
+
+function compare(named: ReadonlySet<string>, originals: ReturnType<typeof listOriginals>): PhotoReport {
   const there = new Set(originals.map((o) => o.hash));
   return {
     named: named.size,

@@ -133,7 +133,8 @@ function sayReport(io: Io, r: VerifyReport): string {
     ? c.bold('Whole: everything that was acknowledged is there as it was recorded.')
     : c.red('Not whole.');
   const photos = `${r.photographs.present} of ${r.photographs.named} photographs${r.photographs.unnamed > 0 ? `, ${r.photographs.unnamed} that no entry names` : ''}`;
-  const lines = [head, `${r.entries} entries, head ${r.head.seq} ${r.head.hash.slice(0, 12)}; ${photos}`];
+  const sounds = r.sounds.named + r.sounds.present === 0 ? '' : `; ${r.sounds.present} of ${r.sounds.named} sounds`;
+  const lines = [head, `${r.entries} entries, head ${r.head.seq} ${r.head.hash.slice(0, 12)}; ${photos}${sounds}`];
   for (const p of r.problems)
     lines.push(`${c.red(p.code)}  ${p.message}${p.where ? `  ${c.dim(p.where)}` : ''}`, `  ${p.remedy}`);
   return [...lines, ...r.notes.map((n) => c.dim(n)), ''].join('\n');

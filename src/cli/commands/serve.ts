@@ -68,7 +68,12 @@ export async function startServing(
   const { shop, folders } = openAll(path);
   const jobs: HostedJob[] = [];
   for (const [id, folder] of folders) {
-    const hosted = await HostedJob.open({ id, journal: folder.journal, photographs: folder.photographs });
+    const hosted = await HostedJob.open({
+      id,
+      journal: folder.journal,
+      photographs: folder.photographs,
+      sounds: folder.sounds,
+    });
     if (!hosted.ok) tell(hosted.problem);
     for (const p of folder.problems) io.err(`${id}: ${p.message}\n${p.remedy}\n`);
     jobs.push(hosted.value);

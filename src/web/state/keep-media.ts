@@ -45,7 +45,7 @@ export async function readSound(blob: Blob): Promise<{ readonly info: KeptSound;
     .replace('x-wav', 'wav')
     .replace('mp3', 'mpeg');
   const mime = SOUNDS.find((m) => m === said);
-  if (mime === undefined || blob.size === 0) throw new KeepFault(webProblem('SOUND_KIND'));
+  if (mime === undefined || blob.size === 0) throw new KeepFault(webProblem('SOUND_UNREADABLE'));
   const bytes = await blob.arrayBuffer();
   return { info: { hash: await hashOf(bytes), mime, bytes: bytes.byteLength }, bytes };
 }

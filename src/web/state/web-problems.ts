@@ -27,7 +27,7 @@ export const WEB_PROBLEMS = {
     meaning: 'A photograph or sound arrived at the shop’s machine changed.',
     remedy: 'It is kept here; open the page again to send it once more.',
   },
-  SOUND_KIND: {
+  SOUND_UNREADABLE: {
     meaning: 'The sound is of a kind that is not taken in.',
     remedy: 'Record it again in this page.',
   },
