@@ -8,7 +8,7 @@ import { Photo } from '../photo/photo.tsx';
 import { didIt } from '../state/acts.ts';
 import { count, hourOf, listWords } from '../words/figures.ts';
 import { lowerFirst } from '../words/names.ts';
-import { impliedSteps, nameIt } from './gestures.ts';
+import { foundName, impliedSteps, nameIt } from './gestures.ts';
 import { Picture } from './pictures/picture.tsx';
 import { HandKey } from './shoot-view.tsx';
 import type { Asking, CatchView } from './use-catch.ts';
@@ -120,20 +120,21 @@ function ItIsOff({ view }: { readonly view: CatchView }) {
 
 /** Of which joint: only where there is a choice. */
 function AboutLine({ view }: { readonly view: CatchView }) {
-  const { found, foundChoices, askAbout, open } = view;
+  const { found, foundChoices, ask, open } = view;
   if (foundChoices.length < 2) return null;
-  const { names } = open.job;
-  const words = (id: string) => (names.attachment(id) === undefined ? names.part(id) : names.thing(id));
   return (
-    <ul className="abouts" aria-label="What was seen of">
-      {foundChoices.map((id) => (
-        <li key={id}>
-          <button type="button" className="key" aria-pressed={id === found} onClick={() => askAbout(id)}>
-            {words(id)}
-          </button>
-        </li>
-      ))}
-    </ul>
+    <button
+      type="button"
+      className="place-line about-line"
+      aria-haspopup="dialog"
+      onClick={() => ask({ kind: 'about' })}
+    >
+      <span>
+        <small>seen of</small>
+        <b>{foundName(open.job, found)}</b>
+      </span>
+      <span className="change">another</span>
+    </button>
   );
 }
 

@@ -6,6 +6,7 @@ import { readShims, shimsText } from '../../domain/as-found/washer-stack.ts';
 import { recording } from '../../journal/commands.ts';
 import { factNow } from '../../journal/state.ts';
 import { Leaf } from '../sheet/leaf.tsx';
+import { foundName } from './gestures.ts';
 import { Picture } from './pictures/picture.tsx';
 import { StackAsk } from './stack-ask.tsx';
 import type { CatchView } from './use-catch.ts';
@@ -31,7 +32,7 @@ export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
   const value = (given: string) => note({ is: 'value', text: given });
   return (
     <Leaf title={aspect.question} onLeave={onLeave}>
-      <p className="about">{aboutWords(view)}</p>
+      <p className="about">{foundName(view.open.job, view.subject)}</p>
       {aspect.form === 'choice' && <Choices aspect={aspect} now={text} onChoose={value} />}
       {aspect.form === 'stack' && <StackAsk was={text} draft={`${view.subject} ${id}`} onNote={value} />}
       {aspect.form === 'shims' && <ShimsAsk was={text} onNote={value} />}
@@ -55,11 +56,6 @@ export function AspectLeaf({ view, id, onLeave }: AspectLeafProps) {
       )}
     </Leaf>
   );
-}
-
-function aboutWords({ subject, open }: AskedView): string {
-  const { names } = open.job;
-  return `of ${names.attachment(subject) === undefined ? names.part(subject) : names.thing(subject)}`;
 }
 
 interface ChoicesProps {

@@ -5,6 +5,7 @@
  */
 import type { Hand } from '../../domain/rig/rig-types.ts';
 import type { JobView } from '../state/job-view.ts';
+import { assemblyOfPart } from '../state/place-of.ts';
 import { listWords } from '../words/figures.ts';
 import { assemblyOf, lowerFirst, upperFirst } from '../words/names.ts';
 
@@ -39,7 +40,7 @@ export function groupsOf(job: JobView): readonly Group[] {
   const groups = new Map<string, { id: string; name: string; parts: string[] }>();
   for (const part of job.rig.parts) {
     if (part.id === job.rig.root) continue;
-    const digits = assemblyOf(part.id) ?? assemblyOf(part.within ?? '');
+    const digits = assemblyOf(part.id) ?? assemblyOfPart(job, part.id);
     const id = digits ?? part.within ?? '';
     if (id === '') continue;
     const name = digits === null ? job.names.part(id) : (job.assemblies.get(digits) ?? digits);

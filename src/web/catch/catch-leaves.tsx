@@ -3,6 +3,7 @@ import { ScanLeaf } from '../scan/scan-leaf.tsx';
 import { Leaf } from '../sheet/leaf.tsx';
 import { Refused } from '../sheet/refused.tsx';
 import { AspectLeaf } from './aspect-leaf.tsx';
+import { foundName } from './gestures.ts';
 import { MeasureLeaf } from './measure-leaf.tsx';
 import { PlaceLeaf } from './place-leaf.tsx';
 import { CameFirstLeaf, DamageLeaf, GoesWithLeaf, NewPartLeaf, RollLeaf, StopLeaf } from './say-leaves.tsx';
@@ -26,6 +27,8 @@ export function CatchLeaves({ view, onBag }: CatchLeavesProps) {
       return <StuckLeaf view={view} subject={asking.subject} saved={asking.saved} onLeave={leave} />;
     case 'place':
       return <PlaceLeaf view={view} onLeave={leave} />;
+    case 'about':
+      return <AboutLeaf view={view} onLeave={leave} />;
     case 'more':
       return <MoreLeaf view={view} onLeave={leave} />;
     case 'goes-with':
@@ -49,6 +52,31 @@ export function CatchLeaves({ view, onBag }: CatchLeavesProps) {
     default:
       return asking satisfies never;
   }
+}
+
+/** Which joint of the part, the part itself, or the bag as a whole. */
+function AboutLeaf({ view, onLeave }: { readonly view: CatchView; readonly onLeave: () => void }) {
+  return (
+    <Leaf title="Seen of what?" onLeave={onLeave}>
+      <ul className="place-list" aria-label="Joints and parts of this bag">
+        {view.foundChoices.map((id) => (
+          <li key={id}>
+            <button
+              type="button"
+              className="key"
+              aria-pressed={id === view.found}
+              onClick={() => {
+                view.askAbout(id);
+                onLeave();
+              }}
+            >
+              {foundName(view.open.job, id)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Leaf>
+  );
 }
 
 interface OtherKey {

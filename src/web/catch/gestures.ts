@@ -9,6 +9,7 @@ import type { DataOf } from '../../journal/kinds/kinds.ts';
 import type { State } from '../../journal/state.ts';
 import type { JobView } from '../state/job-view.ts';
 import type { KeptPhoto } from '../state/keep-media.ts';
+import { upperFirst } from '../words/names.ts';
 import type { Carried } from './carried.ts';
 
 /** A photograph kept on this device: what `photo-taken` needs but the subjects. */
@@ -92,6 +93,11 @@ export function newPart(
 export function ownJoints(job: JobView, parts: readonly string[]): readonly string[] {
   const isPart = new Set(parts);
   return job.rig.attachments.filter((a) => isPart.has(a.joins[0] ?? '') || isOnlyEnd(a.joins, isPart)).map((a) => a.id);
+}
+
+/** What an as-found answer is about, in words: a joint as a thing, a part, or the bag. */
+export function foundName({ names }: JobView, id: string): string {
+  return upperFirst(names.attachment(id) === undefined ? names.part(id) : names.thing(id));
 }
 
 /** The joints still made on these parts and their removals: what "it is off" says was done. */

@@ -27,6 +27,7 @@ export function PlaceLeaf({ view, onLeave }: PlaceLeafProps) {
   };
   const settle = (id: string, name: string) => {
     setGroup(id);
+    screen.set({ sheet: null });
     if (bag === null) acts.carry({ ...carried, group: id, groupName: name, parts: [], pin: null });
   };
   const within = here === undefined ? [] : partsIn(job, here, carried.recent);

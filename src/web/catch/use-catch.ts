@@ -17,6 +17,7 @@ export type Asking =
   | {
       readonly kind:
         | 'place'
+        | 'about'
         | 'more'
         | 'goes-with'
         | 'first'
