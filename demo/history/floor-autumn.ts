@@ -11,6 +11,7 @@ import { KEEL_CORNERS, SIDE_WORDS } from '../photographs/shop-pictures.ts';
 import { type By, lines, type Recorder } from './act.ts';
 import { bagsOnWall } from './bagging.ts';
 import { notePlaces, QUARANTINE, WALL_IDS, type WallId } from './places.ts';
+import { HERE, oneBoltBack, rob } from './robbed.ts';
 import { JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 import { keepSound } from './sounds.ts';
 
@@ -243,9 +244,11 @@ export function beforeTheSpring(r: Recorder): void {
     'dial indicator, axial',
     'allowed play is not known (Q-12)',
   );
-  r.on('2025-11-12', 10, 0);
+  r.on('2025-11-12', 9, 30);
   tailJoints(r);
   stuckTrunnion(r);
+  r.on('2025-11-13', 11, 30);
+  rob(r, ROSALIND, HERE);
   r.on('2025-11-13', 14, 0);
   oilPipes(r);
   keepSound(
@@ -256,6 +259,8 @@ export function beforeTheSpring(r: Recorder): void {
     14,
     'Panel nine. Torn faces are bright, no paint on them. So it tore after the last coat. Leave the flange alone.',
   );
+  r.on('2025-11-14', 11, 0);
+  oneBoltBack(r, ROSALIND, HERE);
   r.on('2025-11-17', 11, 0);
   r.record(
     JOSS,

@@ -17,6 +17,7 @@ import { NO_PICTURES, type Pictures, type Shot } from './shots.ts';
 import { stripAutumn } from './strip-autumn.ts';
 import { stripWinter } from './strip-winter.ts';
 
+export { donorJob } from './donor.ts';
 export { DEVICES, PEOPLE } from './shop.ts';
 
 export const DEMO_DAYS = ['2025-11-18', '2026-04-14'] as const;
@@ -45,14 +46,29 @@ export function demoJob(day: DemoDay, pictures: Pictures = NO_PICTURES): DemoJob
     stripWinter(r, bags);
     refitSpring(r, bags);
   }
-  const strip = day === '2025-11-18';
-  return {
-    day,
-    phase: strip ? 'strip' : 'refit',
-    name: strip ? 'qx-ola' : 'qx-ola-2026-04-14',
-    drafts: r.drafts,
-    shots: r.shots,
-    sounds: r.sounds,
-    state: r.now,
-  };
+  return { day, phase: day === '2025-11-18' ? 'strip' : 'refit', name: NAMES[day], ...whatIsTold(r), state: r.now };
+}
+
+export type Told = Pick<DemoJob, 'name' | 'drafts' | 'shots' | 'sounds'>;
+
+/** Both days from one telling: the first is where the second was on 18 November. */
+export function bothDays(pictures: Pictures = NO_PICTURES): readonly [november: Told, april: Told] {
+  const r = new Recorder(demoRig(), pictures);
+  const bags = new Bagging(r);
+  openJob(r);
+  stripAutumn(r, bags);
+  const then = whatIsTold(r);
+  stripWinter(r, bags);
+  refitSpring(r, bags);
+  return [
+    { name: NAMES['2025-11-18'], ...then },
+    { name: NAMES['2026-04-14'], ...whatIsTold(r) },
+  ];
+}
+
+/** Names of the folders. */
+const NAMES: Readonly<Record<DemoDay, string>> = { '2025-11-18': 'qx-ola', '2026-04-14': 'qx-ola-2026-04-14' };
+
+function whatIsTold(r: Recorder): Pick<DemoJob, 'drafts' | 'shots' | 'sounds'> {
+  return { drafts: [...r.drafts], shots: [...r.shots], sounds: [...r.sounds] };
 }

@@ -8,6 +8,7 @@ import { recording } from '../../src/journal/commands.ts';
 import { LINES } from '../parts.ts';
 import { lines, type Recorder } from './act.ts';
 import type { Bagging } from './bagging.ts';
+import { dialOfTheScrew, inApril } from './floor-winter.ts';
 import { STOVE_BOX } from './places.ts';
 import { CALLUM, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 
@@ -64,6 +65,7 @@ function atTheBench(r: Recorder): void {
       6,
     );
   }
+  dialOfTheScrew(r);
   r.on('2026-01-28', 9, 0);
   for (const l of LINES)
     r.record(MARIT, recording('note', { subject: l.id, text: `Decided so far: ${l.decision}` }), 0);
@@ -172,6 +174,7 @@ function theBay(r: Recorder): void {
     'Rivets of panel 9 not done; flange of C9 waits for its repair. Joss has the bucking bar set out.',
   );
   r.note(MARIT, '02-06', 'Inner lug starboard: new plate, not yet seen by Callum. Next Thursday is the 16th.');
+  inApril(r);
   r.on('2026-04-13', 17, 20);
   r.record(
     NADIA,

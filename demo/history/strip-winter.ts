@@ -6,6 +6,7 @@
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
 import type { Bagging } from './bagging.ts';
+import { afterTheSpring, januaryAtTheBench, pipeFound, trunnionFreed } from './floor-winter.ts';
 import { BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 import { isSeenFirst, writeEvidence } from './strip-autumn.ts';
 
@@ -51,6 +52,8 @@ function tailSpring(r: Recorder, bags: Bagging): void {
   ]);
   r.note(JOSS, '10-09', 'Trunnion block bent 1.8 mm; rear flange of C19 folded aft (E-08).');
   bags.now(NADIA);
+  afterTheSpring(r);
+  pipeFound(r);
 }
 
 function hatchAndTank(r: Recorder, bags: Bagging): void {
@@ -148,6 +151,7 @@ export function stripWinter(r: Recorder, bags: Bagging): void {
     'tie-jack-r',
     'jack-r',
   ]);
+  trunnionFreed(r);
   rest(r, bags, JOSS, '2026-01-05', [...lines('02-07', '02-08', '02-03', '02-04', '02-05', '02-06', '02-09')]);
   rest(r, bags, NADIA, '2026-01-08', [
     ...lines('02-23', '02-22'),
@@ -164,6 +168,7 @@ export function stripWinter(r: Recorder, bags: Bagging): void {
   r.on('2026-01-23', 9, 0);
   writeEvidence(r, MARIT, (id) => !isSeenFirst(id));
   settleForced(r);
+  januaryAtTheBench(r);
   r.note(
     MARIT,
     'job',

@@ -70,20 +70,16 @@ export class PictureMaker {
   }
 }
 
-/** Calls `take` with each shot's file, in no certain order; `told` after each with how many are done. */
+/** Calls `take` with each shot's file, in no certain order. */
 export async function makePictures(
   shots: readonly Shot[],
   maker: PictureMaker,
   take: (shot: Shot, file: Buffer) => Promise<void>,
-  told: (done: number) => void,
 ): Promise<void> {
   const waiting = [...shots];
-  let done = 0;
   const work = async (): Promise<void> => {
     for (let shot = waiting.shift(); shot !== undefined; shot = waiting.shift()) {
       await take(shot, await maker.make(shot));
-      done += 1;
-      told(done);
     }
   };
   await Promise.all(Array.from({ length: AT_ONCE }, work));

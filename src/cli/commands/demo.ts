@@ -29,10 +29,10 @@ export function demoCommand(program: Command, io: Io): void {
   demo.action(async (o: Options) => {
     const folder = o.folder ?? join(mkdtempSync(join(tmpdir(), 'witnessmark-demo-')), 'shop');
     const started = performance.now();
-    const made = await makeDemoShop(folder);
+    const made = await makeDemoShop(folder, (words) => io.err(`${words} …\n`));
     const seconds = ((performance.now() - started) / 1000).toFixed(1);
     io.out(
-      `Invented example made in ${folder}  ${colours(io).dim(`${made.jobs} jobs, ${made.entries} entries, ${seconds} s`)}\n`,
+      `Invented example made in ${folder}  ${colours(io).dim(`${made.jobs} jobs, ${made.entries} entries, ${made.photographs} drawn photographs, ${seconds} s`)}\n`,
     );
     if (!o.make) await serveFolder(io, folder, o);
   });
