@@ -5,6 +5,8 @@
 import { useEffect, useMemo, useRef } from 'react';
 import { useLocation } from 'wouter';
 import { readBagCode } from '../../domain/bag-code.ts';
+import { sheetFor, sheetsOfJob } from '../drawing/catalogue.ts';
+import { DrawingView } from '../drawing/drawing-view.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { Photo } from '../photo/photo.tsx';
 import { HandMark } from '../sheet/hand-mark.tsx';
@@ -12,9 +14,11 @@ import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
 import { farWords, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
+import { assemblyOfPart } from '../state/place-of.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { useScreen } from '../state/use-screen.ts';
 import { count } from '../words/figures.ts';
+import { lineOfPart } from '../words/names.ts';
 import { FIND_KINDS, type FindDoc, type FindKind } from './index-of.ts';
 import { useFindIndex } from './use-find.ts';
 import '../look/find.css';
@@ -193,6 +197,26 @@ function Large({ doc }: { readonly doc: FindDoc | null }) {
       <h2>{doc.title}</h2>
       <p>{doc.more}</p>
       {doc.kind === 'note' && <p>{doc.text}</p>}
+      {doc.kind === 'part' && <OnSheet part={doc.id.slice(5)} />}
+    </div>
+  );
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** The part lit on the sheet that shows it. */
+function OnSheet({ part }: { readonly part: string }) {
+  const { job } = useOpenJob();
+  const sheet = sheetFor(sheetsOfJob(job.invented), assemblyOfPart(job, part));
+  const line = lineOfPart(part);
+  const marks = useMemo(
+    () => ({ on: new Set([line]), lit: NONE, harm: NONE, wanted: new Set([line]), gone: NONE }),
+    [line],
+  );
+  if (sheet === undefined) return null;
+  return (
+    <div className="plate">
+      <DrawingView url={sheet.url} label={sheet.name} marks={marks} />
     </div>
   );
 }

@@ -4,7 +4,7 @@ import { fold } from '../../journal/fold.ts';
 import { type DataOf, fullKind, type KindName } from '../../journal/kinds/kinds.ts';
 import type { State } from '../../journal/state.ts';
 
-type Said = { [K in KindName]: readonly [K, DataOf<K>] }[KindName];
+export type Said = { [K in KindName]: readonly [K, DataOf<K>] }[KindName];
 
 export function recorded(...said: readonly Said[]): State {
   const entries = said.map(([kind, data], i) => {
