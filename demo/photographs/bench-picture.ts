@@ -27,15 +27,11 @@ export interface PartBox {
 const ROOM = { x: 70, y: 50, w: 470, h: 430 } as const;
 const LARGEST = 3.2;
 
-/** The marks of one part alone, to be looked at or measured. */
-export function partAlone(sheet: Sheet, line: string): string {
-  return `${sheet.look}${sheet.parts.get(line) ?? ''}`;
-}
-
 /** A part with its box on the sheet, the tone of its material, and the card tied to it; no sheet: it is in its bag. */
 export interface Lying {
   readonly line: string;
   readonly sheet: Sheet | null;
+  readonly marks: string;
   readonly box: PartBox;
   readonly tone: string;
   readonly card: Card;
@@ -83,9 +79,25 @@ function lying(
   const scale = Math.min(room.w / w, room.h / h, LARGEST);
   const lean = (r() - 0.5) * 9 + (laid ? 90 : 0);
   const [rx, ry] = [(w * scale) / 2 + 44, (h * scale) / 2 + 52];
-  const marks = toned(it.sheet.parts.get(it.line) ?? '', it.tone);
+  const marks = toned(it.marks, it.tone);
   const place = `translate(${at.x.toFixed(1)} ${at.y.toFixed(1)}) rotate(${lean.toFixed(1)}) scale(${scale.toFixed(3)}) translate(${(-box.x - box.w / 2).toFixed(1)} ${(-box.y - box.h / 2).toFixed(1)})`;
-  return `${toned(it.sheet.look, it.tone)}${shadowOver(key, at.x - rx, at.y - ry, rx * 2, ry * 2)}<g filter="url(#sh${key})"><g transform="${place}">${marks}</g></g>`;
+  return `${shadowOver(key, at.x - rx, at.y - ry, rx * 2, ry * 2)}<g filter="url(#sh${key})"><g class="on-${key}" transform="${place}">${lookOf(it, key)}${marks}</g></g>`;
+}
+
+/** The look of the sheet for this part alone, so that four parts of four materials lie on one tray. */
+function lookOf(it: Lying, key: string): string {
+  const look = toned(it.sheet?.look ?? '', it.tone);
+  return look.replace(/(<style>)([\s\S]*?)(<\/style>)/g, (_, open: string, rules: string, shut: string) => {
+    const own = rules.replace(
+      /([^{}]+)\{/g,
+      (_all, names: string) =>
+        `${names
+          .split(',')
+          .map((n) => `.on-${key} ${n.trim()}`)
+          .join(',')}{`,
+    );
+    return open + own + shut;
+  });
 }
 
 /** The light falls from the upper left: what lies there throws its own outline to the lower right. */

@@ -5,7 +5,7 @@
 import { join } from 'node:path';
 import type { Picture, Shot } from '../history/shots.ts';
 import { line } from '../parts.ts';
-import { bagPicture, type Lying, partPicture, trayPicture } from './bench-picture.ts';
+import { bagPicture, type Lying, type PartBox, partPicture, trayPicture } from './bench-picture.ts';
 import { GROUNDS } from './grounds.ts';
 import { G1_LOST } from './keel-grid.ts';
 import { readSheets, type Sheet } from './read-sheets.ts';
@@ -15,6 +15,7 @@ import { toneOf } from './tones.ts';
 
 const AT_ONCE = 2;
 const WALL_PIXELS = 960;
+const GROUPS_LOOKED_AT = 4;
 
 export class PictureMaker {
   private readonly sheets: readonly Sheet[];
@@ -62,12 +63,22 @@ export class PictureMaker {
     const l = line(id);
     const card = { code: l.bag, number: l.id, name: l.name, hand: l.hand, count: l.qty };
     const tone = toneOf(l.material);
-    const sheet = this.sheets.find((s) => s.parts.has(id));
-    const box = sheet === undefined ? null : await boxOf(sheet, id);
-    if (sheet === undefined || box === null)
-      return { line: id, sheet: null, box: { x: 0, y: 0, w: 1, h: 1 }, tone, card };
-    return { line: id, sheet, box, tone, card };
+    for (const sheet of this.sheets) {
+      const found = await largest(sheet, id);
+      if (found !== null) return { line: id, sheet, ...found, tone, card };
+    }
+    return { line: id, sheet: null, marks: '', box: { x: 0, y: 0, w: 1, h: 1 }, tone, card };
   }
+}
+
+/** A part that is drawn more than once on a sheet (from the side, and large) is taken where it is largest. */
+async function largest(sheet: Sheet, id: string): Promise<{ readonly marks: string; readonly box: PartBox } | null> {
+  let best: { readonly marks: string; readonly box: PartBox } | null = null;
+  for (const marks of (sheet.parts.get(id) ?? []).slice(0, GROUPS_LOOKED_AT)) {
+    const box = await boxOf(sheet, marks);
+    if (box !== null && (best === null || box.w * box.h > best.box.w * best.box.h * 1.2)) best = { marks, box };
+  }
+  return best;
 }
 
 /** Calls `take` with each shot's file, in no certain order. */

@@ -14,8 +14,8 @@ export interface Sheet {
   readonly look: string;
   /** Everything that is drawn, without balloons, letters and leaders. */
   readonly drawn: string;
-  /** Line -> its groups, each whole. */
-  readonly parts: ReadonlyMap<string, string>;
+  /** Line -> its groups, each whole: a part may be drawn more than once on a sheet. */
+  readonly parts: ReadonlyMap<string, readonly string[]>;
   readonly dots: ReadonlyMap<string, readonly [x: number, y: number]>;
 }
 
@@ -60,11 +60,11 @@ export function readSheet(id: string, source: string): Sheet {
     body,
     groups(body, /<g id="[a-z-]*balloons"[^>]*>|<g class="balloon"[^>]*>|<g class="heading"[^>]*>|<g id="axes"[^>]*>/g),
   );
-  const parts = new Map<string, string>();
+  const parts = new Map<string, readonly string[]>();
   for (const [start, end] of groups(bare, /<g [^>]*data-part="[^"]+"[^>]*>/g)) {
     const marks = bare.slice(start, end);
     const line = (/data-part="([^"]+)"/.exec(marks)?.[1] ?? '').split('.')[0] ?? '';
-    parts.set(line, `${parts.get(line) ?? ''}${marks}`);
+    parts.set(line, [...(parts.get(line) ?? []), marks]);
   }
   return { id, width: Number(w), height: Number(h), look, drawn: bare, parts, dots };
 }

@@ -4,7 +4,7 @@
  */
 import sharp from 'sharp';
 import { CAMERAS, DRAWN, type Shot } from '../history/shots.ts';
-import { type PartBox, partAlone } from './bench-picture.ts';
+import type { PartBox } from './bench-picture.ts';
 import { type Ground, ground, HIGH, WIDE, wrap } from './grounds.ts';
 import type { Sheet } from './read-sheets.ts';
 
@@ -13,11 +13,11 @@ export const PIXELS = 720;
 /** Width at which a part is looked for on its sheet; a box is good to half of a hundredth of the sheet. */
 const LOOK = 480;
 
-/** Where a part's marks are on its sheet, found by looking at the pixels; null where nothing is drawn. */
-export async function boxOf(sheet: Sheet, line: string): Promise<PartBox | null> {
+/** Where marks are on their sheet, found by looking at the pixels; null where nothing is drawn. */
+export async function boxOf(sheet: Sheet, marks: string): Promise<PartBox | null> {
   const k = sheet.width / LOOK;
   const high = Math.round(sheet.height / k);
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="${LOOK}" height="${high}" viewBox="0 0 ${sheet.width} ${sheet.height}">${partAlone(sheet, line)}</svg>`;
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="${LOOK}" height="${high}" viewBox="0 0 ${sheet.width} ${sheet.height}">${sheet.look}${marks}</svg>`;
   const { data, info } = await sharp(Buffer.from(svg)).extractChannel(3).raw().toBuffer({ resolveWithObject: true });
   let [left, top, right, bottom] = [info.width, info.height, -1, -1];
   for (let y = 0; y < info.height; y += 1) {

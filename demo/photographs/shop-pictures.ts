@@ -58,7 +58,12 @@ export function roundPicture(sheets: ReadonlyMap<string, Sheet>, side: number): 
   const at = `translate(400 ${(330 - high * 0.1).toFixed(0)}) skewY(${how.lean}) scale(${(scale * flip).toFixed(4)} ${(740 / sheet.width).toFixed(4)}) translate(${-sheet.width / 2} ${-sheet.height / 2})`;
   const shade = `<defs><filter id="fs" x="-.2" y="-2" width="1.4" height="5"><feGaussianBlur stdDeviation="14"/></filter></defs><ellipse cx="400" cy="${(330 + high * 0.33).toFixed(0)}" rx="${(300 * how.squeeze).toFixed(0)}" ry="20" fill="#2A2113" fill-opacity=".5" filter="url(#fs)"/>`;
   const card = `<g transform="translate(36 492) rotate(-2)"><rect width="170" height="62" fill="${CARD}" stroke="${PENCIL}" stroke-width="1.4"/>${letters(`side ${side} of 8`, { x: 14, y: 28, size: 14, colour: INK })}${letters(how.says, { x: 14, y: 49, size: 10, colour: PENCIL, weight: 1.2 })}</g>`;
-  return `${sheet.look}${shed(395, `round-${side}`)}${shade}<g transform="${at}">${toned(sheet.drawn, '#E3E0D4')}</g>${VIGNETTE}${card}${foot()}`;
+  return `${bolder(sheet.look, 2)}${shed(395, `round-${side}`)}${shade}<g transform="${at}">${toned(sheet.drawn, '#EFEDE3')}</g>${VIGNETTE}${card}${foot()}`;
+}
+
+/** Lines of a whole aircraft made small would be too thin for a photograph. */
+function bolder(look: string, by: number): string {
+  return look.replace(/stroke-width:([\d.]+)/g, (_, w: string) => `stroke-width:${(Number(w) * by).toFixed(2)}`);
 }
 
 /** The sheet around a part, as it sits, with a chalk ring round it. */
@@ -86,7 +91,7 @@ export function wallPicture(wall: WallId, bags: Readonly<Record<string, readonly
       const first = px(shelves.find((s) => s.assembly === a)?.box ?? [0, 0, 0, 0]);
       const name = ASSEMBLIES.find((x) => x.id === a)?.name ?? '';
       const short = name.split(/ and |, | \(/)[0] ?? name;
-      return `<rect x="${first.x}" y="${first.y - 34}" width="${first.w}" height="30" fill="${CARD}" stroke="${PENCIL}"/>${letters(a, { x: first.x + 8, y: first.y - 11, size: 15, colour: INK })}${letters(short.slice(0, 17), { x: first.x + 38, y: first.y - 14, size: 6.6, colour: PENCIL, weight: 1 })}`;
+      return `<rect x="${first.x}" y="${first.y - 34}" width="${first.w}" height="30" fill="${CARD}" stroke="${PENCIL}"/>${letters(a, { x: first.x + 8, y: first.y - 11, size: 15, colour: INK })}${letters(short.length > 14 ? short.slice(0, short.lastIndexOf(' ', 14)) : short, { x: first.x + 38, y: first.y - 14, size: 6.6, colour: PENCIL, weight: 1 })}`;
     })
     .join('');
   return `${back}${racks}${heads}${wall === 'east' ? below(bags, r) : floor()}${VIGNETTE}${foot()}`;
