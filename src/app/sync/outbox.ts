@@ -65,12 +65,14 @@ export function addDrafts(outbox: Outbox, drafts: readonly EntryDraft[]): Outbox
   return fresh.length === 0 ? outbox : { ...outbox, drafts: [...outbox.drafts, ...fresh] };
 }
 
-/** What was read from the device's own store: it was made before anything this page has made since. */
-export function withKept(outbox: Outbox, kept: readonly EntryDraft[]): Outbox {
-  const there = new Set(kept.map((d) => d.id));
-  const drafts = [...kept, ...outbox.drafts.filter((d) => !there.has(d.id))];
-  const isSame = drafts.length === outbox.drafts.length && drafts.every((d, i) => d.id === outbox.drafts[i]?.id);
-  return isSame ? outbox : { ...outbox, drafts };
+/** What an earlier page left, or the shop lost again: it was made before anything that waits here, so it goes first. */
+export function addEarlier(outbox: Outbox, drafts: readonly EntryDraft[]): Outbox {
+  const had = new Set(outbox.drafts.map((d) => d.id));
+  const fresh = drafts.filter((d) => !had.has(d.id));
+  if (fresh.length === 0) return outbox;
+  // Acknowledged once, and lost since: to be sent again.
+  const acknowledged = new Set([...outbox.acknowledged].filter((id) => !fresh.some((d) => d.id === id)));
+  return { ...outbox, acknowledged, drafts: [...fresh, ...outbox.drafts] };
 }
 
 /** What is sent next; empty when there is nothing to send. */
@@ -119,4 +121,9 @@ export function afterArrivals(
   const acknowledged = new Set([...outbox.acknowledged].filter((id) => !done.has(id)));
   const drafts = outbox.drafts.filter((d) => !done.has(d.id));
   return { outbox: { ...outbox, drafts, acknowledged, refused }, done: [...done] };
+}
+
+/** The shop's journal was put back to an older state: what it acknowledged counts for nothing. */
+export function forgotten(outbox: Outbox): Outbox {
+  return { ...outbox, acknowledged: new Set() };
 }

@@ -7,12 +7,13 @@
 import { leftBehind, readArrivals } from '../../app/sync/arrivals.ts';
 import {
   addDrafts,
+  addEarlier,
   afterAnswer,
   afterArrivals,
   EMPTY_OUTBOX,
+  forgotten,
   nextBatch,
   type Outbox,
-  withKept,
 } from '../../app/sync/outbox.ts';
 import type { Problem } from '../../domain/problem.ts';
 import { asPending, type Entry, type EntryDraft, type StoredEntry } from '../../journal/entry.ts';
@@ -69,6 +70,7 @@ export class JobStore {
   private catching = false;
   /** Nothing is sent before what an earlier page left unsent is read: it goes first. */
   private isKeptRead = false;
+  private unkept: readonly EntryDraft[] = [];
   private wayProblem: Problem | null = null;
   private mediaProblem: Problem | null = null;
   private tries = 0;
@@ -132,13 +134,26 @@ export class JobStore {
   async record(drafts: readonly EntryDraft[]): Promise<void> {
     this.outbox = addDrafts(this.outbox, drafts);
     this.show({});
-    try {
-      await keepPending(this.job, drafts);
-      this.others.postMessage('outbox');
-    } catch (thrown) {
-      this.show({ deviceProblem: keepProblem(thrown, 'what was recorded') });
-    }
+    await this.keepDrafts(drafts);
     void this.send();
+  }
+
+  /** With what did not fit before, in the order made; where that still does not fit, what was made now alone. */
+  private async keepDrafts(drafts: readonly EntryDraft[]): Promise<void> {
+    if (drafts.length === 0) return;
+    const all = [...this.unkept, ...drafts];
+    this.unkept = await keepPending(this.job, all).then(
+      () => [],
+      () =>
+        keepPending(this.job, drafts).then(
+          () => this.unkept,
+          (thrown) => {
+            this.show({ deviceProblem: keepProblem(thrown, 'what was recorded') });
+            return all;
+          },
+        ),
+    );
+    this.others.postMessage('outbox');
   }
 
   /** Keeps a photograph or a sound on this device, then sends it when it can be sent. Rejects with `KeepFault`. */
@@ -189,7 +204,7 @@ export class JobStore {
 
   private async readKept(): Promise<void> {
     const kept = await pendingOf(this.job).catch(() => []);
-    this.outbox = withKept(this.outbox, kept);
+    this.outbox = this.isKeptRead ? addDrafts(this.outbox, kept) : addEarlier(this.outbox, kept);
     this.isKeptRead = true;
     await this.uploader.count();
     this.show({});
@@ -225,7 +240,8 @@ export class JobStore {
     if (!got.ok) return this.turnedAway(got.problem);
     await this.keeper.write().catch(() => undefined);
     const lost = leftBehind(await copyKept(this.job).catch(() => []), got.value);
-    if (lost.length > 0) await this.record(lost);
+    this.outbox = forgotten(addEarlier(this.outbox, lost));
+    await this.keepDrafts(lost);
     await this.keeper.forget();
     this.copy = EMPTY_STATE;
     this.takeEntries(got.value, true);
