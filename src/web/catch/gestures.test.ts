@@ -40,7 +40,7 @@ const start = stateAfter([
 const view = (state: State) => viewOf('test', state, 'nadia', 'tablet');
 
 /** Each gesture a minute after the one before, as on the floor. */
-function after(gestures: readonly (readonly Command[])[], from: State = start): State {
+function floor(gestures: readonly (readonly Command[])[], from: State = start): State {
   let state = from;
   for (const [minute, commands] of gestures.entries()) {
     for (const command of commands) {
@@ -56,13 +56,13 @@ function after(gestures: readonly (readonly Command[])[], from: State = start): 
 
 describe('a bag in one gesture', () => {
   it('is complete with nothing known but its code', () => {
-    const state = after([bagIt(BAG, NOWHERE, [])]);
+    const state = floor([bagIt(BAG, NOWHERE, [])]);
     expect(state.bags.get(BAG)?.of).toEqual([]);
   });
 
   it('holds what is known and its photographs', () => {
     const at = choosePart(view(start), NOWHERE, '10-03');
-    const state = after([bagIt(BAG, at, SHOTS)]);
+    const state = floor([bagIt(BAG, at, SHOTS)]);
     expect(state.bags.get(BAG)).toMatchObject({ of: ['10-03'], hand: 'C' });
     expect(state.photos.get(BAG)).toHaveLength(2);
     expect(state.photos.get('10-03')).toHaveLength(2);
@@ -70,18 +70,18 @@ describe('a bag in one gesture', () => {
   });
 
   it('comes back as one, photographs and all', () => {
-    const state = after([bagIt(BAG, NOWHERE, SHOTS)]);
+    const state = floor([bagIt(BAG, NOWHERE, SHOTS)]);
     const back = takeBack(state, 'nadia', 'tablet');
     expect(back?.bag).toBe(BAG);
     expect(back?.shots.map((s) => s.hash).sort()).toEqual(SHOTS.map((s) => s.hash));
-    const undone = after([back?.commands ?? []], state);
+    const undone = floor([back?.commands ?? []], state);
     expect(undone.bags.has(BAG)).toBe(false);
     expect(undone.photos.get(BAG) ?? []).toEqual([]);
   });
 
   it('comes back last first: the answer, the added photograph, then the bag', () => {
     const [first, added] = SHOTS as [Shot, Shot];
-    let state = after([
+    let state = floor([
       bagIt(BAG, NOWHERE, [first]),
       photographs([added], [BAG]),
       [recording('joint-noted', { subject: BAG, aspects: { shims: { is: 'not-looked' } } })],
@@ -90,14 +90,14 @@ describe('a bag in one gesture', () => {
     for (let i = 0; i < 3; i += 1) {
       const back = takeBack(state, 'nadia', 'tablet');
       kinds.push(`${back?.commands.length} ${back?.shots.length} ${back?.bag}`);
-      state = after([back?.commands ?? []], state);
+      state = floor([back?.commands ?? []], state);
     }
     expect(kinds).toEqual(['1 0 null', '1 1 null', `2 1 ${BAG}`]);
     expect(takeBack(state, 'nadia', 'tablet')).toBeNull();
   });
 
   it('leaves alone what somebody else or another device recorded', () => {
-    const state = after([bagIt(BAG, NOWHERE, SHOTS)]);
+    const state = floor([bagIt(BAG, NOWHERE, SHOTS)]);
     expect(takeBack(state, 'pim', 'tablet')).toBeNull();
     expect(takeBack(state, 'nadia', 'phone')).toBeNull();
   });
@@ -110,12 +110,12 @@ describe('the rig grows', () => {
       { part: `part-${BAG}`, joint: `joint-${BAG}` },
       { name: 'Grease cap', on: '10-01', joint: 'threaded', hand: 'C' },
     );
-    const state = after([bagIt(BAG, NOWHERE, []), grown]);
+    const state = floor([bagIt(BAG, NOWHERE, []), grown]);
     expect(state.rigParts.get(`part-${BAG}`)?.name).toBe('Grease cap');
     expect(state.rigAttachments.get(`joint-${BAG}`)?.joins).toEqual([`part-${BAG}`, '10-01']);
     expect(state.bags.get(BAG)?.of).toEqual([`part-${BAG}`]);
     const back = takeBack(state, 'nadia', 'tablet');
-    const undone = after([back?.commands ?? []], state);
+    const undone = floor([back?.commands ?? []], state);
     expect(undone.rigParts.has(`part-${BAG}`)).toBe(false);
     expect(undone.rigAttachments.has(`joint-${BAG}`)).toBe(false);
     expect(undone.bags.has(BAG)).toBe(true);
@@ -128,19 +128,19 @@ describe('the rig grows', () => {
     // The axle joins wheel and fork: the fork alone in the bag says that the wheel is free of it too.
     expect(impliedSteps(job, ['10-12'])).toContain('axle');
     expect(impliedSteps(job, ['10-12'])).not.toContain('shear-pin');
-    const state = after([[{ kind: 'step', action: 'shear-pin', planned: null }]]);
+    const state = floor([[{ kind: 'step', action: 'shear-pin', planned: null }]]);
     expect(impliedSteps(view(state), ['10-20'])).toEqual(['remove:10-20']);
   });
 });
 
 describe('what is said besides', () => {
   it('nothing here, with the photograph that shows it', () => {
-    const state = after([nothingHere('behind frame C19', SHOTS)]);
+    const state = floor([nothingHere('behind frame C19', SHOTS)]);
     expect(state.nothingHere.has('behind frame C19')).toBe(true);
     expect(state.photos.get('behind frame C19')).toHaveLength(2);
   });
   it('stopped here heads the next shift', () => {
-    const state = after([stoppedHere('10-07', 'nut finger-tight', SHOTS)]);
+    const state = floor([stoppedHere('10-07', 'nut finger-tight', SHOTS)]);
     expect(state.openStops).toMatchObject([{ subject: '10-07', state: 'nut finger-tight', photo: 'a'.repeat(64) }]);
   });
 });
@@ -158,7 +158,7 @@ describe('the place carried on', () => {
   });
   it('puts what is off below what is still on', () => {
     const group = groupsOf(job).find((g) => g.id === '10');
-    const off = view(after([[{ kind: 'step', action: 'remove:10-01', planned: null }]]));
+    const off = view(floor([[{ kind: 'step', action: 'remove:10-01', planned: null }]]));
     expect(group && partsIn(off, group, []).at(-1)).toBe('10-01');
   });
   it('reads what was kept, and begins anew where that cannot be read', () => {
@@ -170,6 +170,6 @@ describe('the place carried on', () => {
     const once = choosePart(job, NOWHERE, '10-03');
     expect(choosePart(job, once, '10-03').parts).toEqual([]);
     expect(choosePart(job, once, '10-04').parts).toEqual(['10-03', '10-04']);
-    expect(after([bagIt(NEXT, choosePart(job, once, '10-04'), [])]).bags.get(NEXT)?.of).toEqual(['10-03', '10-04']);
+    expect(floor([bagIt(NEXT, choosePart(job, once, '10-04'), [])]).bags.get(NEXT)?.of).toEqual(['10-03', '10-04']);
   });
 });

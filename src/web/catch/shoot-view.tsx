@@ -12,6 +12,7 @@ export function ShootView({ view }: { readonly view: CatchView }) {
   const n = shots.shown.length;
   return (
     <div className="catch">
+      <h1 className="out-of-sight">Catch it</h1>
       <Viewfinder view={view} />
       {adding === null ? (
         <>

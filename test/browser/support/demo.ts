@@ -15,7 +15,8 @@ export interface Demo {
   readonly end: () => Promise<void>;
 }
 
-export async function startDemo(): Promise<Demo> {
+/** `also`: further switches for the browser, such as a camera that shows a test picture. */
+export async function startDemo(also: readonly string[] = []): Promise<Demo> {
   const folder = mkdtempSync(join(tmpdir(), 'witnessmark-browser-'));
   const args = [join(TOP, 'bin/witnessmark.mjs'), 'demo', '--port', '0', '--folder', join(folder, 'shop')];
   const program = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'pipe'] });
@@ -30,6 +31,7 @@ export async function startDemo(): Promise<Demo> {
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...also,
     ],
   });
   const end = async () => {
