@@ -214,9 +214,11 @@ describe('a job from the first entry to the backup', () => {
       '--map',
       'quantity=Stk',
     ];
-    expect(await json(...words, '--dry')).toEqual({ entries: 5, recorded: false });
-    expect(await json(...words)).toEqual({ entries: 5, recorded: true });
-    expect((await run(...words.slice(0, 3), '--json')).err).toMatch(/CSV_COLUMN/);
+    expect(await json(...words, '--dry')).toMatchObject({ preview: true, entries: 5, recorded: 0, counts: { new: 2 } });
+    expect(await json(...words)).toMatchObject({ preview: false, entries: 5, recorded: 5 });
+    expect(await json(...words.slice(0, 3))).toMatchObject({ entries: 0, recorded: 0, counts: { unchanged: 2 } });
+    writeFileSync(join(dir, 'other.csv'), 'Ding,Sache\n1-01,Bolt\n');
+    expect((await run('import', job(), join(dir, 'other.csv'), '--json')).err).toMatch(/CSV_COLUMN/);
   });
 
   it('says when its port is taken', async () => {

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { strToU8, zipSync } from 'fflate';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { workbook } from '../store/testing/workbook.ts';
 import { main } from './main.ts';
 
 let dir: string;
@@ -69,5 +70,42 @@ describe('photographs', () => {
     writeFileSync(join(dir, 'false.zip'), 'not a zip');
     const got = await run('import', job, join(dir, 'false.zip'), '--json');
     expect([got.code, got.err.includes('ZIP_SHAPE')]).toEqual([1, true]);
+  });
+});
+
+describe('a parts list', () => {
+  const rows = [
+    ['Nr', 'Benennung', 'Stk', 'Lager'],
+    ['8-01', 'Bolt', 2, 'x'],
+    ['8-02', '', 1, ''],
+  ];
+
+  it('from a workbook: the columns are stated, refused rows said with row and column', async () => {
+    const file = join(dir, 'list.xlsx');
+    writeFileSync(file, workbook({ Cover: [['x']], List: rows }));
+    const said = await run('import', job, file, '--sheet', 'List', '--preview', '--map', 'note=Lager');
+    expect(said.out).toMatch(/^sheet "List" of Cover, List\n/);
+    expect(said.out).toMatch(/id +=\s+Nr +guessed from the heading/);
+    expect(said.out).toMatch(/note +=\s+Lager +as you said/);
+    expect(said.out).toMatch(/row 2 +new +8-01 +Bolt; positions 8-01.1, 8-01.2/);
+    expect(said.out).toMatch(/row 3 +refused +8-02 +"8-02" has no name \(row 3, Benennung\)/);
+    expect(said.out).toMatch(/1 new, 0 changed, 0 unchanged, 1 refused; 2 positions; nothing was recorded/);
+    expect((await run('import', job, file, '--json')).err).toMatch(/SHEET_WHICH/);
+    expect((await run('import', job, file, '--sheet', 'List', '--json')).err).toMatch(/CSV_ROW/);
+    const done = await run('import', job, file, '--sheet', 'List', '--skip-refused', '--json');
+    expect(JSON.parse(done.out)).toMatchObject({ recorded: 3, counts: { new: 1, refused: 1 } });
+    expect((await run('export', job, join(dir, 'out.xlsx'), '--json')).err).toMatch(/BAD_OPTION/);
+  });
+
+  it('that changed says before and after', async () => {
+    const file = join(dir, 'list2.csv');
+    writeFileSync(file, 'Nr;Benennung;Stk\n8-01;Bolt, long;3\n');
+    const said = await run('import', job, file);
+    expect(said.out).toMatch(
+      /row 2 +changed +8-01 .*name: "Bolt" becomes "Bolt, long"; quantity: "2" becomes "3"; positions 8-01.3/,
+    );
+    expect((await run('import', job, file)).out).toMatch(
+      /0 changed, 1 unchanged, 0 refused; 0 positions; 0 entries recorded/,
+    );
   });
 });

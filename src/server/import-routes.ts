@@ -7,9 +7,22 @@ import type { Readable } from 'node:stream';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { lookThrough, takeInPile } from '../app/intake/take-in-pile.ts';
+import { PARTS_COLUMNS } from '../app/parts-table-columns.ts';
+import { partsAnswer, partsDrafts, planParts } from '../app/parts-table-plan.ts';
+import { csvRows } from '../app/parts-table-rows.ts';
 import { failed, ok, type Result } from '../domain/result.ts';
 import type { Stamp } from '../journal/index.ts';
-import { Gate, keepUpload, lookAtPhoto, openPile, type UploadFile, uploadTooLarge } from '../store/index.ts';
+import {
+  Gate,
+  intakeProblem,
+  keepUpload,
+  lookAtPhoto,
+  MOST_TABLE_BYTES,
+  openPile,
+  readTable,
+  type UploadFile,
+  uploadTooLarge,
+} from '../store/index.ts';
 import type { HostedJob } from './hosted-job.ts';
 import { appendFrom } from './lan/note-device.ts';
 import { replyProblem } from './problem-reply.ts';
@@ -32,6 +45,21 @@ const aPhotoQuery = z.object({
   guess: z.enum(['names', 'none']).default('names'),
 });
 
+/** Our columns to theirs, as JSON: `{"id":"Nr","name":"Benennung"}`; an empty text means none. */
+const aMap = z
+  .string()
+  .max(4_000)
+  .transform((text, context): unknown => {
+    try {
+      return JSON.parse(text);
+    } catch {
+      context.addIssue('is not JSON');
+      return z.NEVER;
+    }
+  })
+  .pipe(z.partialRecord(z.enum(PARTS_COLUMNS), z.string().max(200)));
+const aPartsQuery = z.object({ ...common, map: aMap.optional(), sheet: z.string().max(200).optional(), skip: yes });
+
 export interface Asked {
   readonly request: FastifyRequest;
   readonly parts: ServerParts;
@@ -47,6 +75,11 @@ export function importRoutes(app: FastifyInstance, parts: ServerParts): void {
     room.post('/api/jobs/:job/import/photos', (request, reply) =>
       answer(request, reply, parts, LARGEST_PILE, aPhotoQuery, (asked, query, upload) =>
         importPhotos(asked, query, upload),
+      ),
+    );
+    room.post('/api/jobs/:job/import/parts', (request, reply) =>
+      answer(request, reply, parts, MOST_TABLE_BYTES, aPartsQuery, (asked, query, upload) =>
+        importParts(asked, query, upload),
       ),
     );
   });
@@ -117,4 +150,26 @@ async function importPhotos(
   } finally {
     pile.value.close();
   }
+}
+
+async function importParts(
+  asked: Asked,
+  query: z.infer<typeof aPartsQuery>,
+  upload: UploadFile,
+): Promise<Result<object>> {
+  const { job, request, parts } = asked;
+  const table = await readTable(await upload.read(), query.sheet);
+  if (!table.ok) return table;
+  const rows = table.value.rows === null ? csvRows(table.value.text ?? '') : ok(table.value.rows);
+  if (!rows.ok) return rows;
+  const plan = planParts(job.state, rows.value, query.map);
+  if (query.preview === 'true') return ok(partsAnswer(plan, table.value, 0));
+  if (query.sheet === undefined && table.value.sheets.length > 1)
+    return failed(
+      intakeProblem('SHEET_WHICH', `the workbook has the sheets ${table.value.sheets.join(', ')}`, 'sheet'),
+    );
+  const drafts = partsDrafts(job.state, plan, { skipRefused: query.skip === 'true', stamp: () => stampOf(asked) });
+  if (!drafts.ok) return drafts;
+  const accepted = drafts.value.length === 0 ? ok([]) : await appendFrom(request, parts, job, drafts.value);
+  return accepted.ok ? ok(partsAnswer(plan, table.value, drafts.value.length)) : accepted;
 }

@@ -4,24 +4,19 @@
  */
 import { existsSync, statSync, writeFileSync } from 'node:fs';
 import { type Command, Option } from 'commander';
-import {
-  type ColumnMap,
-  PARTS_COLUMNS,
-  type PartsColumn,
-  partsTable,
-  readPartsTable,
-  stepsTable,
-} from '../../app/parts-table.ts';
+import { partsTable, stepsTable } from '../../app/parts-table.ts';
+import { PARTS_COLUMNS } from '../../app/parts-table-columns.ts';
 import { takeInKnowledge, typeKnowledge } from '../../app/type-knowledge.ts';
 import { readRig } from '../../domain/rig/rig-check.ts';
 import { type Command as Act, decide, type EntryDraft, overlay, readCommand } from '../../journal/index.ts';
 import { exportJsonLines, importJsonLines, type JobFolder } from '../../store/index.ts';
 import { type Io, tell } from '../io.ts';
 import { makeStamp, openForReading, openForWriting } from '../job.ts';
-import { cliProblem, parseJson, parsePairs, readText } from '../parse.ts';
+import { cliProblem, parseJson, readText } from '../parse.ts';
+import { importParts } from './import-parts.ts';
 import { importPhotos } from './import-photos.ts';
 
-const FORMS = ['rig', 'jsonl', 'csv', 'steps', 'photos'] as const;
+const FORMS = ['rig', 'jsonl', 'csv', 'steps', 'xlsx', 'photos'] as const;
 type Form = (typeof FORMS)[number];
 
 interface Options {
@@ -29,6 +24,8 @@ interface Options {
   readonly map?: readonly string[];
   readonly source?: string;
   readonly by?: string;
+  readonly sheet?: string;
+  readonly skipRefused?: true;
   readonly of?: string;
   readonly guess?: boolean;
   readonly preview?: boolean;
@@ -57,9 +54,11 @@ export function inAndOutCommands(program: Command, io: Io): void {
     .command('import')
     .description('take a rig, a journal, a parts list or photographs into a job')
     .argument('<job>', 'a job folder')
-    .argument('<file>', '*.rig.json, *.jsonl, *.csv, *.zip, or a folder of photographs')
-    .option('--as <form>', 'rig, jsonl, csv or photos')
-    .option('--map <ours=theirs>', `columns of a CSV: ${PARTS_COLUMNS.join(', ')}`, collect)
+    .argument('<file>', '*.rig.json, *.jsonl, *.csv, *.xlsx, *.zip, or a folder of photographs')
+    .option('--as <form>', 'rig, jsonl, csv, xlsx or photos')
+    .option('--map <ours=theirs>', `columns of a parts list: ${PARTS_COLUMNS.join(', ')}`, collect)
+    .option('--sheet <name>', 'the sheet of a workbook that has the parts list')
+    .option('--skip-refused', 'take in the rows that can be read and leave out the others')
     .option('--source <words>', 'who told what is in the rig')
     .option('--by <person>', 'who takes it in', 'command-line')
     .option('--of <subject>', 'what all the photographs are of: a part, joint, bag')
@@ -87,6 +86,7 @@ function formOf(file: string, as: string | undefined): Form {
   if (file.endsWith('.zip') || (existsSync(file) && statSync(file).isDirectory())) return 'photos';
   if (file.endsWith('.jsonl')) return 'jsonl';
   if (file.endsWith('.csv')) return 'csv';
+  if (file.endsWith('.xlsx')) return 'xlsx';
   if (file.endsWith('.json')) return 'rig';
   return tell(cliProblem('BAD_OPTION', `the ending of "${file}" does not say what it is`, '--as'));
 }
@@ -94,8 +94,10 @@ function formOf(file: string, as: string | undefined): Form {
 async function writeOut(io: Io, path: string, file: string, o: Options): Promise<void> {
   if (existsSync(file)) tell(cliProblem('FILE_THERE', `"${file}" is there already`));
   const form = formOf(file, o.as);
+  if (form === 'xlsx')
+    return tell(cliProblem('BAD_OPTION', 'lists are written as CSV, which every spreadsheet program reads', '--as'));
   if (form === 'photos')
-    tell(cliProblem('BAD_OPTION', 'photographs lie in the job folder; `backup` copies all', '--as'));
+    return tell(cliProblem('BAD_OPTION', 'photographs lie in the job folder; `backup` copies all', '--as'));
   if (form === 'jsonl') {
     const done = await exportJsonLines(path, file);
     if (!done.ok) tell(done.problem);
@@ -108,7 +110,7 @@ async function writeOut(io: Io, path: string, file: string, o: Options): Promise
   report(io, o, { file, bytes: Buffer.byteLength(text) }, `written ${file}`);
 }
 
-function textOf(form: Exclude<Form, 'jsonl' | 'photos'>, job: JobFolder): string {
+function textOf(form: Exclude<Form, 'jsonl' | 'photos' | 'xlsx'>, job: JobFolder): string {
   if (form === 'csv') return partsTable(job.state);
   if (form === 'steps') return stepsTable(job.state);
   const rig = typeKnowledge(job.state);
@@ -118,6 +120,7 @@ function textOf(form: Exclude<Form, 'jsonl' | 'photos'>, job: JobFolder): string
 async function takeIn(io: Io, path: string, file: string, o: Options): Promise<void> {
   const form = formOf(file, o.as);
   if (form === 'photos') return importPhotos(io, path, file, o);
+  if (form === 'csv' || form === 'xlsx') return importParts(io, path, file, o);
   if (form === 'jsonl') {
     readText(file);
     const done = await importJsonLines(file, path);
@@ -133,7 +136,7 @@ async function takeIn(io: Io, path: string, file: string, o: Options): Promise<v
   if (form === 'steps') tell(cliProblem('BAD_OPTION', 'a list of steps is written, not taken in', '--as'));
   const job = openForWriting(path);
   try {
-    const { acts, says } = form === 'rig' ? rigActs(job, file, o) : partsActs(file, o);
+    const { acts, says } = rigActs(job, file, o);
     const drafts: EntryDraft[] = [];
     let state = job.state;
     for (const act of acts) {
@@ -168,20 +171,6 @@ function rigActs(job: JobFolder, file: string, o: Options): { acts: readonly Act
     acts: [act.value],
     says: `${rig.value.parts.length} parts and ${rig.value.attachments.length} joints, told by others until seen here`,
   };
-}
-
-function partsActs(file: string, o: Options): { acts: readonly Act[]; says: string } {
-  const pairs = parsePairs(o.map, '--map');
-  const strange = Object.keys(pairs).find((k) => !PARTS_COLUMNS.includes(k as PartsColumn));
-  if (strange !== undefined)
-    tell(cliProblem('BAD_OPTION', `"${strange}" is none of our columns: ${PARTS_COLUMNS.join(', ')}`, '--map'));
-  const table = readPartsTable(readText(file), pairs as ColumnMap);
-  if (!table.ok) return tell(table.problem);
-  const acts = table.value.entries.map((e) => {
-    const act = readCommand({ kind: 'record', entry: e.kind, data: e.data });
-    return act.ok ? act.value : tell(act.problem);
-  });
-  return { acts, says: `${table.value.lines} lines, ${table.value.positions} positions` };
 }
 
 function report(io: Io, o: Options, value: object, words: string): void {
