@@ -43,6 +43,7 @@ export {
   splitKind,
 } from './entry.ts';
 export { fold } from './fold.ts';
+export { dayOfJob } from './job-day.ts';
 export { JOURNAL_PROBLEMS, journalProblem } from './journal-problems.ts';
 export { type DataOf, fullKind, KIND_NAMES, KINDS, type KindName } from './kinds/kinds.ts';
 export { type FoundValue, JOINT_ASPECTS } from './kinds/shared-shapes.ts';

@@ -6,7 +6,15 @@
 import { PassThrough } from 'node:stream';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { decide, type EntryDraft, readCommand, readDraft, type Stamp, type StoredEntry } from '../journal/index.ts';
+import {
+  dayOfJob,
+  decide,
+  type EntryDraft,
+  readCommand,
+  readDraft,
+  type Stamp,
+  type StoredEntry,
+} from '../journal/index.ts';
 import type { HostedJob } from './hosted-job.ts';
 import { appendFrom } from './lan/note-device.ts';
 import { replyProblem } from './problem-reply.ts';
@@ -78,7 +86,14 @@ export function jobRoutes(app: FastifyInstance, parts: ServerParts): void {
 
 function listed(job: HostedJob): object {
   const opened = job.state.job;
-  return { id: job.id, name: opened?.name ?? job.id, invented: opened?.invented ?? false, head: job.state.head };
+  return {
+    id: job.id,
+    name: opened?.name ?? job.id,
+    invented: opened?.invented ?? false,
+    /** The day it stands on: two copies of one job are told apart by it. */
+    day: dayOfJob(job.state).slice(0, 10),
+    head: job.state.head,
+  };
 }
 
 export function wholeQuery(request: FastifyRequest, key: string): number {

@@ -7,6 +7,8 @@ export interface JobChoice {
   readonly id: string;
   readonly name: string;
   readonly invented: boolean;
+  /** The day it stands on; absent where an older list is kept on the device. */
+  readonly day?: string;
 }
 
 export interface TitleBlockProps {
@@ -66,16 +68,13 @@ export function jobWords(j: JobChoice): string {
   return j.invented ? `${name}, invented example` : name;
 }
 
-/** Two copies of one job are told apart by their day, which stands at the end of the folder's name. */
+/** Two copies of one job are told apart by the day they stand on; a job without entries by its folder. */
 export function jobChoices(jobs: readonly JobChoice[]): readonly Choice[] {
-  return jobs.map((j) => {
-    const day = /(\d{4}-\d\d-\d\d)$/.exec(j.id)?.[1];
-    return {
-      id: j.id,
-      name: jobWords(j),
-      more: day === undefined ? `folder ${j.id}` : `as it stands on ${dayWords(day)}`,
-    };
-  });
+  return jobs.map((j) => ({
+    id: j.id,
+    name: jobWords(j),
+    more: j.day === undefined || j.day === '' ? `folder ${j.id}` : `as it stands on ${dayWords(j.day)}`,
+  }));
 }
 
 export function farWords(job: JobView): string {

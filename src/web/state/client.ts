@@ -13,6 +13,7 @@ export interface JobListed {
   readonly id: string;
   readonly name: string;
   readonly invented: boolean;
+  readonly day?: string;
   readonly head?: Head;
 }
 

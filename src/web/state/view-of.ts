@@ -1,6 +1,7 @@
 /** From the folded state to the plain view the screens read. Pure; kept per state by the caller. */
 import { lastUndoable } from '../../journal/decide.ts';
 import type { Entry } from '../../journal/entry.ts';
+import { dayOfJob } from '../../journal/job-day.ts';
 import { nameOf, type State } from '../../journal/state.ts';
 import { assemblyOf, type Names, namesOf, upperFirst } from '../words/names.ts';
 import { bagsByPart } from './bags-by-part.ts';
@@ -43,7 +44,7 @@ export function viewOf(job: string, state: State, person: string, device: string
     rigKey: kept(keysKept, rig, () => `${job} ${++rigCount}`),
     situation,
     names,
-    day: dayOf(state),
+    day: dayOfJob(state),
     phase: isRefit(state) ? 'refit' : 'strip',
     positions,
     done,
@@ -109,25 +110,6 @@ function positionsOf(state: State): JobView['positions'] {
       ? [...state.positions.values()].map((p) => p.rig ?? p.position)
       : [...within.keys()].filter((p) => p !== state.rig.root);
   return { total: list.length, off: list.filter(isOff).length };
-}
-
-/**
- * The day the job stands on. An invented job stands on the morning after its story ends; once something is recorded
- * from a page, on the day of that.
- */
-function dayOf(state: State): string {
-  const last = state.log.at(-1);
-  if (last === undefined) return '';
-  const isStory =
-    (state.job?.invented ?? false) && !last.device.startsWith('web-') && Number(last.at.slice(11, 13)) >= 12;
-  return isStory ? nextWorkday(last.at) : last.at;
-}
-
-function nextWorkday(iso: string): string {
-  const day = new Date(`${iso.slice(0, 10)}T12:00:00Z`);
-  do day.setUTCDate(day.getUTCDate() + 1);
-  while (day.getUTCDay() === 0 || day.getUTCDay() === 6);
-  return day.toISOString().slice(0, 10);
 }
 
 /** Going back begins with the first thing that is put back; the last step recorded decides which way it goes now. */
