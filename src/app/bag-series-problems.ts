@@ -4,7 +4,7 @@ import { type Problem, type ProblemList, problem } from '../domain/problem.ts';
 export const BAG_SERIES_PROBLEMS = {
   BAGS_COUNT: {
     meaning: 'The number of bags to be set aside is no whole number, or more than one block holds.',
-    remedy: 'Ask for 1 to 1000 at a time; another block can follow at once.',
+    remedy: 'Ask for 1 to 500 at a time; another block can follow at once.',
   },
   BAG_SERIES_FULL: {
     meaning: 'The shop’s series has no numbers left for this block.',

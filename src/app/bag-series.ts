@@ -12,7 +12,7 @@ import { failed, ok, type Result } from '../domain/result.ts';
 import { decide, type EntryDraft, highestBag, recording, type Stamp, type State } from '../journal/index.ts';
 import { bagSeriesProblem } from './bag-series-problems.ts';
 
-export const MOST_SET_ASIDE = 1_000;
+export const MOST_SET_ASIDE = 500;
 
 export interface BagBlock {
   readonly from: number;

@@ -6,7 +6,7 @@ import type { LabelForm } from './label-form.ts';
 import { labelProblem } from './label-problems.ts';
 import type { PlacedLabel, PrintDocument } from './print-document.ts';
 
-export const MOST_LABELS = 1_000;
+export const MOST_LABELS = 500;
 
 export interface Placing {
   readonly title: string;

@@ -1,24 +1,33 @@
 /**
- * A text as a QR code: for each row the runs of dark modules, as (first, length). Error correction M at least, and better
- * where it makes the code no larger: a smeared label is then still read.
+ * A text as a QR code: its dark runs, row by row. Error correction M at least, and better where it makes the code no
+ * larger: a smeared label is then still read.
  */
 import qrcode from 'qrcode';
 
 /** Light modules around the code that readers need (ISO/IEC 18004: four). */
-export const QUIET = 4;
+const QUIET = 4;
 
-export function qrRuns(text: string): readonly (readonly (readonly [number, number])[])[] {
+export interface QrRuns {
+  /** Modules along a side, quiet zone included. */
+  readonly side: number;
+  /** Dark modules: first column, row, how many. */
+  readonly runs: readonly (readonly [x: number, y: number, n: number])[];
+}
+
+export function qrRuns(text: string): QrRuns {
   const { size, data } = bestCode(text).modules;
-  return Array.from({ length: size }, (_, y) => {
-    const runs: [number, number][] = [];
-    for (let x = 0; x < size; x += 1) {
-      if (data[y * size + x] === 0) continue;
-      const last = runs.at(-1);
-      if (last !== undefined && last[0] + last[1] === x) last[1] += 1;
-      else runs.push([x, 1]);
+  const runs: [number, number, number][] = [];
+  for (let y = 0; y < size; y += 1) {
+    let from = -1;
+    for (let x = 0; x <= size; x += 1) {
+      const isDark = x < size && data[y * size + x] !== 0;
+      if (isDark && from < 0) from = x;
+      if (isDark || from < 0) continue;
+      runs.push([from + QUIET, y + QUIET, x - from]);
+      from = -1;
     }
-    return runs;
-  });
+  }
+  return { side: size + 2 * QUIET, runs };
 }
 
 function bestCode(text: string): qrcode.QRCode {

@@ -11,7 +11,7 @@ import type { Mark, PrintDocument, Printer } from '../../records/labels/print-do
 import { printFonts } from './fonts.ts';
 import { LABEL_TEMPLATE } from './label-template.ts';
 import { printProblem } from './print-problems.ts';
-import { QUIET, qrRuns } from './qr-runs.ts';
+import { qrRuns } from './qr-runs.ts';
 
 let compiler: NodeCompiler | null = null;
 
@@ -50,7 +50,7 @@ async function makeCompiler(): Promise<NodeCompiler> {
 
 /** QR codes as their dark runs, texts with the runs that cannot be broken. */
 function drawnMark(mark: Mark): object {
-  if (mark.kind === 'qr') return { ...mark, quiet: QUIET, rows: qrRuns(mark.text) };
+  if (mark.kind === 'qr') return { ...mark, ...qrRuns(mark.text) };
   if (mark.kind !== 'text' || !mark.wraps) return mark;
   const text = breakable(mark.text);
   return { ...mark, text, runs: text.split(/(?<=[-\u200b])|\s/).filter((r) => r !== '') };
