@@ -202,7 +202,7 @@ function speaksOf(data: unknown, about: ReadonlySet<string>): boolean {
   );
 }
 
-function historyWords(e: Entry, job: JobView): { readonly what: string; readonly more: string } {
+export function historyWords(e: Entry, job: JobView): { readonly what: string; readonly more: string } {
   const d = (typeof e.data === 'object' && e.data !== null ? e.data : {}) as Readonly<Record<string, unknown>>;
   const text = (key: string) => (typeof d[key] === 'string' ? d[key] : '');
   const note = text('note');
@@ -235,6 +235,27 @@ function historyWords(e: Entry, job: JobView): { readonly what: string; readonly
       return { what: `Counted: ${text('what')}`, more: note };
     case 'rig-stated':
       return { what: 'What holds it was stated', more: note };
+    case 'thickness-noted':
+      return {
+        what: 'Thickness grid',
+        more: joined(text('step') === '' ? '' : `squares of ${text('step')}`, text('instrument'), note),
+      };
+    case 'dial-noted':
+      return { what: 'Dial readings', more: joined(text('unit'), text('instrument'), note) };
+    case 'datum-read':
+      return { what: `Datum ${text('when')}: ${text('datum')}`, more: joined(text('instrument'), note) };
+    case 'sheet-added':
+      return { what: `Sheet added: ${text('name')}`, more: '' };
+    case 'sound-kept':
+      return { what: 'Voice note', more: '' };
+    case 'tag-taken-off':
+      return { what: 'Tag taken off', more: note };
+    case 'goes-with':
+      return { what: 'Kept together as a set', more: text('why') };
+    case 'position-noted':
+      return { what: 'Its place was written down', more: joined(text('station'), note) };
+    case 'part-line-noted':
+      return { what: 'Line of the parts list', more: joined(text('material'), note) };
     case 'pin-set':
       return { what: 'Pinned on a sheet', more: joined(text('station'), text('height'), note) };
     default:

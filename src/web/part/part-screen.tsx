@@ -8,7 +8,6 @@ import { useLocation } from 'wouter';
 import { recording } from '../../journal/commands.ts';
 import { ContactSheet } from '../drawing/contact-sheet.tsx';
 import { FindBox } from '../off/find-box.tsx';
-import { Recorded } from '../off/off-keys.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Refused } from '../sheet/refused.tsx';
@@ -26,6 +25,7 @@ import { PartCard } from './part-card.tsx';
 import type { Owed } from './part-facts.ts';
 import { type PartAsking, PartLeaves } from './part-leaves.tsx';
 import { AsFound, Figures, History, RECORD_TABS, type RecordTab } from './part-record.tsx';
+import { RecordedHere, useTakeBack } from './take-back.tsx';
 import '../look/catch.css';
 import '../look/where.css';
 import '../look/part.css';
@@ -37,12 +37,14 @@ const KEYS = [
   ['t', 'tag'],
   ['1 2 3', 'leaf'],
   ['l', 'levels'],
+  ['u', 'undo'],
   ['/', 'find'],
 ] as const;
 
 export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
   const { job, snapshot, person, choosePerson, record, network, keepPhoto } = useOpenJob();
   const { state } = snapshot;
+  const back = useTakeBack();
   const screen = useScreen();
   const phone = usePhone();
   const [, go] = useLocation();
@@ -75,6 +77,7 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
   };
   useKeys({
     '/': () => field.current?.focus(),
+    u: back.act,
     m: ask('measure'),
     n: ask('note'),
     t: ask('tag'),
@@ -130,6 +133,7 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
             light={{ theme, onTheme }}
             jobs={jobs}
             other="Record"
+            undo={back}
           />
         }
         list={
@@ -185,7 +189,7 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
                   onTagOff={(tag) => record(recording('tag-taken-off', { tag }))}
                 />
               </div>
-              {!phone && <Recorded />}
+              {!phone && <RecordedHere back={back} />}
               <div className={phone ? 'bottom' : 'acts part-acts'}>
                 <button type="button" className="key" onClick={ask('note')}>
                   Note

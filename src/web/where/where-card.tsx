@@ -19,17 +19,19 @@ export interface WhereCardProps {
   readonly mark: Mark | null;
   /** Not on this sheet: says so, and how to put it there. */
   readonly isPlaced: boolean;
+  /** Chosen just now: what follows is read from here. */
+  readonly takesFocus: boolean;
   readonly onBack: () => void;
 }
 
 const MOST_BLOCKS = 6;
 
-export function WhereCard({ state, job, search, subject, mark, isPlaced, onBack }: WhereCardProps) {
+export function WhereCard({ state, job, search, subject, mark, isPlaced, takesFocus, onBack }: WhereCardProps) {
   const back = useRef<HTMLButtonElement>(null);
   // The card takes the focus of the row it came from, so that Escape and Tab carry on from here.
   // biome-ignore lint/correctness/useExhaustiveDependencies: once for each subject
   useEffect(() => {
-    if (document.activeElement === document.body) back.current?.focus({ preventScroll: true });
+    if (takesFocus && document.activeElement === document.body) back.current?.focus({ preventScroll: true });
   }, [subject]);
   const part = partsOfSubject(job, state.bags.get(subject)?.of[0] ?? subject)[0] ?? subject;
   const isPart = job.names.find(part) !== undefined;

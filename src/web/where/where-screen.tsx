@@ -7,8 +7,8 @@ import { recording } from '../../journal/commands.ts';
 import type { DrawingMarks } from '../drawing/drawing-view.tsx';
 import type { SheetShown } from '../drawing/placing.ts';
 import { FindBox } from '../off/find-box.tsx';
-import { Recorded } from '../off/off-keys.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
+import { RecordedHere, useTakeBack } from '../part/take-back.tsx';
 import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Refused } from '../sheet/refused.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
@@ -35,6 +35,7 @@ const KEYS = [
   ['p', 'set a pin'],
   ['n', 'nothing here'],
   ['a', 'add a sheet'],
+  ['u', 'undo'],
   ['[ ]', 'sheet'],
   ['/', 'find'],
 ] as const;
@@ -45,10 +46,12 @@ const REACH = { desk: 18, phone: 40 } as const;
 export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
   const { job, snapshot, person, choosePerson, record, network } = useOpenJob();
   const { state } = snapshot;
+  const back = useTakeBack();
   const screen = useScreen();
   const phone = usePhone();
   const sheets = useMemo(() => whereSheets(state, job), [state, job]);
   const chosen = screen.get('at') ?? screen.get('part');
+  const begunWith = useRef(chosen);
   const sheet =
     sheets.find((s) => s.id === screen.get('sheet')) ??
     (chosen === null ? undefined : sheetOfSubject(state, job, sheets, chosen)) ??
@@ -97,6 +100,7 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
   const leaveOne = () => (pin.setting === null ? choose(null) : pin.leave());
   useKeys({
     '/': () => field.current?.focus(),
+    u: back.act,
     p: () => begin(false),
     n: () => begin(true),
     a: () => files.current?.click(),
@@ -128,6 +132,7 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
           subject={chosen}
           mark={marks.find((m) => m.subject === chosen) ?? null}
           isPlaced={chosenAt !== null || shown === null}
+          takesFocus={begunWith.current !== chosen}
           onBack={() => choose(null)}
         />
         {pinNow && (
@@ -206,6 +211,7 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
             screen={drawingFirst(screen)}
             light={{ theme, onTheme }}
             jobs={jobs}
+            undo={back}
           />
         }
         list={
@@ -227,7 +233,7 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
             </div>
             {!phone && (
               <>
-                <Recorded />
+                <RecordedHere back={back} />
                 {sheet && (
                   <div className="acts where-acts">
                     {pin.setting !== null ? (
