@@ -100,6 +100,22 @@ describe('photographs in a ZIP', () => {
     expect(none.rows.every((r) => r.of.length === 0)).toBe(true);
   });
 
+  it('that stand twice are of what both names say; those that are here keep what is recorded', async () => {
+    const one = await picture(64, 48, 70);
+    const zip = zipSync({ 'DCIM/IMG_9.jpg': one, 'sorted/B105C/IMG_9.jpg': one, 'sorted/leg-r.jpg': one });
+    const plan = (await send('by=nadia', zip)).json() as Answer;
+    expect(plan.rows.map((r) => [r.file, r.what, r.of, r.sameAs ?? null])).toEqual([
+      ['DCIM/IMG_9.jpg', 'new', ['B105C', 'leg-r'], null],
+      ['sorted/B105C/IMG_9.jpg', 'same-as', [], 'DCIM/IMG_9.jpg'],
+      ['sorted/leg-r.jpg', 'same-as', [], 'DCIM/IMG_9.jpg'],
+    ]);
+    const again = (await send('preview=true&of=nowhere', zip)).json() as Answer;
+    expect(again.rows[0]).toMatchObject({ what: 'here-already', of: ['B105C', 'leg-r'] });
+    const other = zipSync({ 'x.jpg': await picture(64, 48, 71) });
+    const said = (await send('preview=true&of=nowhere', other)).json() as Answer;
+    expect(said.rows[0]?.ofBecause).toBe('you said so; nowhere is not recorded yet');
+  });
+
   it('that are no ZIP, come from nobody, or under a strange query, give one Problem', async () => {
     const zip = await camera();
     expect((await send('preview=true', strToU8('no zip'))).json()).toMatchObject({ code: 'ZIP_SHAPE' });

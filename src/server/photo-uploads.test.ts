@@ -4,13 +4,19 @@
  * JPEG marker and EXIF layouts: ITU-T T.81 annex B and CIPA DC-008 (EXIF 2.32), from memory; PNG chunks: W3C PNG, third
  * edition, from memory; both read back with sharp and exifr.
  */
+import { once } from 'node:events';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { type IncomingMessage, request } from 'node:http';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
 import { crc32, deflateSync } from 'node:zlib';
 import exifr from 'exifr';
+import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import sharp from 'sharp';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { keepUpload } from '../store/index.ts';
 import { picture, tempFolder } from '../store/testing/temp.ts';
 import { type ServedJob, serveJob } from './testing/served-job.ts';
 
@@ -324,14 +330,73 @@ describe('what is given away', () => {
 });
 
 it('a body that is cut by the sender leaves nothing lying', async () => {
-  const { Readable } = await import('node:stream');
-  const { keepUpload } = await import('../store/index.ts');
   async function* breaks() {
     yield Buffer.alloc(1000);
     throw Object.assign(new Error('gone'), { code: 'ECONNRESET' });
   }
+  const left = () => readdirSync(tmpdir()).filter((n) => n.startsWith('witnessmark-upload-')).length;
+  const before = left();
   expect(await keepUpload(Readable.from(breaks()), 10_000)).toMatchObject({
     ok: false,
     problem: { code: 'UPLOAD_CUT' },
   });
+  expect(await keepUpload(Readable.from([Buffer.alloc(99), Buffer.alloc(99)]), 100)).toMatchObject({
+    ok: false,
+    problem: { code: 'UPLOAD_TOO_LARGE' },
+  });
+  expect(left()).toBe(before);
+});
+
+it('a picture of a phone that writes HEIC is refused with what to do', async () => {
+  const heic = Buffer.from('\0\0\0\x18ftypheic\0\0\0\0mif1heic', 'latin1');
+  expect((await post(heic, 'image/heic')).json()).toMatchObject({
+    code: 'PHOTO_KIND',
+    message: expect.stringMatching(/JPEG/),
+  });
+});
+
+describe('over a real connection', () => {
+  it('a picture comes in pieces without a length; one that breaks off is not kept, and the next is', async () => {
+    await served.app.listen({ port: 0, host: '127.0.0.1' });
+    const address = served.app.server.address();
+    const port = typeof address === 'object' && address !== null ? address.port : 0;
+    const bytes = await picture(900, 600);
+    const open = () =>
+      request({
+        port,
+        host: '127.0.0.1',
+        method: 'POST',
+        path: '/api/jobs/try/photos',
+        headers: { host: 'localhost' },
+      });
+    const broken = open();
+    broken.on('error', () => undefined);
+    broken.write(bytes.subarray(0, 500));
+    await new Promise((done) => setTimeout(done, 50));
+    broken.destroy();
+    const whole = open();
+    for (let at = 0; at < bytes.length; at += 700) whole.write(bytes.subarray(at, at + 700));
+    whole.end();
+    const [reply] = (await once(whole, 'response')) as [IncomingMessage];
+    expect(reply.statusCode).toBe(201);
+    reply.resume();
+    expect(photoFiles()).toHaveLength(3);
+  });
+});
+
+it('a picture with any bytes changed is taken in or refused, never anything else', async () => {
+  const whole = await sharp(await picture(40, 30))
+    .withExif({ IFD2: { DateTimeOriginal: '2025:09:15 10:02:11' } })
+    .jpeg()
+    .toBuffer();
+  const change = fc.array(fc.tuple(fc.nat(whole.length - 1), fc.nat(255)), { minLength: 1, maxLength: 6 });
+  await fc.assert(
+    fc.asyncProperty(change, async (changes) => {
+      const bytes = Buffer.from(whole);
+      for (const [at, to] of changes) bytes[at] = to;
+      const reply = await post(bytes);
+      expect([201, 422]).toContain(reply.statusCode);
+    }),
+    { numRuns: 150 },
+  );
 });

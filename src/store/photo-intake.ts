@@ -70,6 +70,14 @@ export function mimeByContent(bytes: Uint8Array): PhotoMime | null {
   return null;
 }
 
+/** Many phones write HEIC unless told otherwise, so it gets its own words. */
+function kindUnknown(bytes: Uint8Array): string {
+  const isHeic = latin1(bytes, 4, 8) === 'ftyp' && /hei[cxms]|hev[cxms]|mif1|msf1/.test(latin1(bytes, 8, 32));
+  return isHeic
+    ? 'the content is HEIC, which is not read; set the phone’s camera to its most compatible form, which is JPEG'
+    : 'the content is not JPEG, PNG, WebP or AVIF';
+}
+
 /** Words that make a browser or another program read a picture as something else, wherever they stand in it. */
 const ANYWHERE = /^<(?:script|!doctype|html|iframe|\?php)[\s>/]/i;
 const LONGEST_WORD = 10;
@@ -147,7 +155,7 @@ async function look(bytes: Uint8Array): Promise<Result<Seen>> {
     );
   }
   const mime = mimeByContent(bytes);
-  if (mime === null) return failed(storeProblem('PHOTO_KIND', 'the content is not JPEG, PNG, WebP or AVIF'));
+  if (mime === null) return failed(storeProblem('PHOTO_KIND', kindUnknown(bytes)));
   const other = otherNature(bytes);
   if (other !== null) return failed(storeProblem('PHOTO_MIXED', `the file is a photograph and also ${other}`));
   // The header first, without its limit, so that a picture that is too large is told apart from one that is cut.

@@ -8,6 +8,7 @@
  */
 import type { Problem } from '../../domain/problem.ts';
 import { failed, ok, type Result } from '../../domain/result.ts';
+import { knowsSubject } from '../../journal/check-ids.ts';
 import { decide } from '../../journal/decide.ts';
 import type { EntryDraft, Stamp } from '../../journal/entry.ts';
 import type { Photographs, PhotoInfo } from '../../journal/ports.ts';
@@ -38,7 +39,7 @@ export async function lookThrough(
 ): Promise<{ readonly plan: PilePlan; readonly files: readonly PileFile[] }> {
   const guess = subjectGuesser(state);
   const subjectOf = (shown: string): { of: readonly string[]; because: string } => {
-    if (options.of !== undefined) return { of: options.of, because: 'you said so' };
+    if (options.of !== undefined) return { of: options.of, because: said(state, options.of) };
     return options.guess === 'none' ? { of: [], because: 'nothing was to be guessed' } : guess(shown);
   };
   const seen: { readonly file: PileFile; readonly row: PileRow }[] = [];
@@ -52,6 +53,11 @@ export async function lookThrough(
     state,
   );
   return { plan: planOf(pile, rows), files: seen.map((s) => s.file) };
+}
+
+function said(state: State, of: readonly string[]): string {
+  const unknown = of.filter((subject) => !knowsSubject(state, subject));
+  return unknown.length === 0 ? 'you said so' : `you said so; ${unknown.join(', ')} is not recorded yet`;
 }
 
 async function lookAt(
@@ -77,17 +83,29 @@ function compareRows(a: PileRow, b: PileRow): number {
   return compareNames(a.file, b.file);
 }
 
+/** A picture that stands twice is recorded once, as of everything that either name speaks of. */
 function markRepeats(rows: readonly PileRow[], state: State): PileRow[] {
-  const first = new Map<string, string>();
-  return rows.map((row) => {
-    if (row.photo === null) return row;
+  const marked = [...rows];
+  const first = new Map<string, number>();
+  for (const [i, row] of rows.entries()) {
+    if (row.photo === null) continue;
     const { hash } = row.photo;
-    if (state.photosByHash.has(hash)) return { ...row, what: 'here-already' };
-    const sameAs = first.get(hash);
-    if (sameAs !== undefined) return { ...row, what: 'same-as', sameAs };
-    first.set(hash, row.file);
-    return row;
-  });
+    const here = state.photosByHash.get(hash);
+    const at = first.get(hash);
+    const original = at === undefined ? undefined : marked[at];
+    if (here !== undefined) {
+      marked[i] = { ...row, what: 'here-already', of: here.of, ofBecause: 'as it is recorded; nothing is added' };
+    } else if (at === undefined || original === undefined) {
+      first.set(hash, i);
+    } else {
+      marked[i] = { ...row, what: 'same-as', of: [], ofBecause: '', sameAs: original.file };
+      const more = row.of.filter((s) => !original.of.includes(s));
+      if (more.length === 0) continue;
+      const because = original.of.length === 0 ? row.ofBecause : `${original.ofBecause}; ${row.ofBecause}`;
+      marked[at] = { ...original, of: [...original.of, ...more], ofBecause: because };
+    }
+  }
+  return marked;
 }
 
 function planOf(pile: Pile, rows: readonly PileRow[]): PilePlan {
