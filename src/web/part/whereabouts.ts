@@ -1,9 +1,9 @@
 /** Where a thing is, in words, and in which bag. Pure; asked of the state, never kept. */
 import { thingsOf, whereIs } from '../../journal/custody.ts';
-import type { Where } from '../../journal/custody-state.ts';
-import { nameOf, type State } from '../../journal/state.ts';
+import type { State } from '../../journal/state.ts';
 import type { JobView } from '../state/job-view.ts';
 import { lineOfPart } from '../words/names.ts';
+import { whereWords } from '../words/where-words.ts';
 
 export interface Whereabouts {
   /** The code on the bag or tag, when there is one. */
@@ -14,24 +14,6 @@ export interface Whereabouts {
 
 export function placeName(state: State, place: string): string {
   return state.places.get(place)?.name ?? place;
-}
-
-export function whereWords(state: State, where: Where): string {
-  switch (where.is) {
-    case 'bag':
-      return `in ${where.bag}`;
-    case 'position':
-      return 'back on the aircraft';
-    case 'held': {
-      const place = where.place === undefined ? null : placeName(state, where.place);
-      const who = where.custodian === undefined ? null : `with ${nameOf(state, where.custodian)}`;
-      return [place, who].filter((w) => w !== null).join(', ') || 'place not noted';
-    }
-    case 'job':
-      return `robbed, with ${where.job}`;
-    default:
-      return where satisfies never;
-  }
 }
 
 /** The end of the chain for a part, joint, bag, piece or lot. */
