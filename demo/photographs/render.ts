@@ -71,7 +71,7 @@ export async function jpegOf(
   const camera = CAMERAS[shot.camera];
   return image
     .withExif({
-      IFD0: { Make: `${camera.make} (invented)`, Model: camera.model, ImageDescription: DRAWN, DateTime: shot.time },
+      IFD0: { Make: `${camera.make}, invented`, Model: camera.model, ImageDescription: DRAWN, DateTime: shot.time },
       IFD2: { DateTimeOriginal: shot.time, ...(shot.zone !== null && { OffsetTimeOriginal: shot.zone }) },
     })
     .jpeg({ quality: QUALITY, mozjpeg: false })
