@@ -84,7 +84,8 @@ export function BagCard({ state, code, search, onAsk, onTagOff, onBack }: Props)
 function Inside({ state, code, search, onAsk }: Pick<Props, 'state' | 'code' | 'search' | 'onAsk'>) {
   const bag = state.bags.get(code);
   const inside = contentsOf(state, code);
-  const cameFrom = (bag?.of ?? []).filter((id) => !inside.includes(id));
+  const told = new Set(inside.flatMap((t) => [t, state.pieces.get(t)?.position, state.lots.get(t)?.of]));
+  const cameFrom = (bag?.of ?? []).filter((id) => !told.has(id));
   if (inside.length + cameFrom.length === 0) return <p className="quiet">Nobody said what is in it yet.</p>;
   const join = search === '' ? '?' : `${search}&`;
   return (
