@@ -39,6 +39,14 @@ export function readArrivals(head: Head, arrived: readonly StoredEntry[]): Arriv
   return { stored, entries, fault: null };
 }
 
+/**
+ * Whether the shop's journal, by its head alone, cannot be the one copied here: it ends before the copy, or in the same
+ * place with another entry. (Where it is longer, the first new entry tells, see `readArrivals`.)
+ */
+export function isOtherJournal(shop: Head, copy: Head): boolean {
+  return shop.seq < copy.seq || (shop.seq === copy.seq && shop.hash !== copy.hash);
+}
+
 /** Entries of the copy here that the shop's journal does not hold any more: facts that must not be lost, sent again. */
 export function leftBehind(copy: readonly StoredEntry[], now: readonly StoredEntry[]): readonly EntryDraft[] {
   const there = new Set(now.map((s) => s.digest));

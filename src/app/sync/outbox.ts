@@ -123,7 +123,10 @@ export function afterArrivals(
   return { outbox: { ...outbox, drafts, acknowledged, refused }, done: [...done] };
 }
 
-/** The shop's journal was put back to an older state: what it acknowledged counts for nothing. */
+/**
+ * The shop's journal was read to its end: what it acknowledged and does not hold counts for nothing and is sent again. (The
+ * shop may have been put back from a backup in between; where the reading only came too early, sending again is harmless.)
+ */
 export function forgotten(outbox: Outbox): Outbox {
   return { ...outbox, acknowledged: new Set() };
 }

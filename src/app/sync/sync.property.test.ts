@@ -6,7 +6,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { must } from '../../domain/result.ts';
-import { type EntryDraft, readStored, type StoredEntry } from '../../journal/entry.ts';
+import { readStored, type StoredEntry } from '../../journal/entry.ts';
 import { fold } from '../../journal/fold.ts';
 import { Device, type Message, Shop } from './testing/sync-rig.ts';
 
@@ -15,7 +15,7 @@ class Run {
   readonly ticks = { ticks: 0 };
   readonly devices: readonly Device[];
   wire: Message[] = [];
-  readonly twins: EntryDraft[] = [];
+  isPutBack = false;
 
   constructor(devices: number) {
     this.devices = Array.from({ length: devices }, (_, i) => new Device(i + 1, this.ticks));
@@ -80,7 +80,8 @@ class Run {
   }
 
   private checkOwn(d: Device, place: ReadonlyMap<string, number>, stored: readonly StoredEntry[]): void {
-    const there = d.made.filter((m) => place.has(m.digest));
+    // What the device said it does not keep may still come late out of an earlier request.
+    const there = d.made.filter((m) => place.has(m.digest) && !d.toldLost.has(m.id));
     for (const m of d.made) {
       if (place.has(m.digest) || d.toldLost.has(m.id)) continue;
       // The same id with other content came first: refused, and kept on the device.
@@ -88,7 +89,8 @@ class Run {
       expect([m.id, d.outbox.refused.has(m.id)]).toEqual([m.id, true]);
     }
     const places = there.map((m) => place.get(m.digest) as number);
-    expect(places).toEqual(places.toSorted((a, b) => a - b));
+    // An entry made before the device knows that the shop was put back may come before older ones that are sent again.
+    if (!this.isPutBack) expect(places).toEqual(places.toSorted((a, b) => a - b));
     const waiting = d.outbox.drafts.filter((m) => !d.outbox.refused.has(m.id));
     expect(waiting).toEqual([]);
   }
@@ -116,6 +118,7 @@ const TROUBLE = [
   step('lose', (r, a) => void r.wire.splice(a % Math.max(1, r.wire.length), 1)),
   step('cut: the shop starts anew, everything under way is lost', (r) => void (r.wire = [])),
   step('crash', (r, a) => r.device(a).crash()),
+  step('crash, a tap before what was left is read', (r, a) => r.device(a).crash(true)),
   step('clock', (r, a, b) => void (r.device(a).clockAheadMs = (b - 25) * 3_600_000)),
   step('full', (r, a, b) => void (r.device(a).room = b % 4)),
   step('room again', (r, a) => void (r.device(a).room = 1_000)),
@@ -127,7 +130,14 @@ const TROUBLE = [
 ];
 const TWIN = step('the same id by a cloned device', (r, a, b) => {
   const made = r.device(b).made.at(-1);
-  if (made !== undefined && r.device(a) !== r.device(b)) r.device(a).record(made.id);
+  // One device never gives an id twice: 80 bits of it are chance.
+  if (made !== undefined && !r.device(a).made.some((m) => m.id === made.id)) r.device(a).record(made.id);
+});
+
+const PUT_BACK = step('the shop is put back from a backup', async (r, a) => {
+  r.wire = [];
+  await r.shop.putBack(a % 20);
+  r.isPutBack = true;
 });
 
 async function play(devices: number, steps: readonly Step[]): Promise<Run> {
@@ -141,7 +151,7 @@ async function play(devices: number, steps: readonly Step[]): Promise<Run> {
 }
 
 const steps = (...more: readonly fc.Arbitrary<Step>[]): fc.Arbitrary<Step[]> =>
-  fc.array(fc.oneof(...OFTEN, ...OFTEN, ...TROUBLE, ...more), { maxLength: 120 });
+  fc.array(fc.oneof(...OFTEN, ...OFTEN, ...TROUBLE, ...more), { maxLength: 120, size: 'max' });
 
 describe('sync', () => {
   it('ends the same everywhere, each entry once, in the order made, no photograph lost', async () => {
@@ -151,7 +161,7 @@ describe('sync', () => {
         await run.heal();
         await run.checkEnd();
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 
@@ -162,7 +172,34 @@ describe('sync', () => {
         await run.heal();
         await run.checkEnd();
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
+  });
+
+  it('a shop put back from an old backup gets again whatever any device has seen or made', async () => {
+    await fc.assert(
+      fc.asyncProperty(steps(PUT_BACK), async (played) => {
+        const run = await play(3, played);
+        await run.heal();
+        await run.checkEnd();
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  // Found by the property above.
+  it('acknowledged, then lost with the shop’s disk before the device saw it: sent again', async () => {
+    const run = new Run(2);
+    const phone = run.device(0);
+    phone.record();
+    run.askAll(phone);
+    await run.deliver(0, false);
+    await run.deliver(1, false);
+    expect(phone.outbox.acknowledged.size).toBe(1);
+    run.wire = [];
+    await run.shop.putBack(0);
+    await run.heal();
+    await run.checkEnd();
+    expect((await run.shop.entries()).length).toBe(1);
   });
 });

@@ -4,7 +4,7 @@
  * and the overlay is laid again (docs/adr/0006). What is sent, kept and tried again is decided in src/app/sync; this
  * holds the timers, the requests and the store.
  */
-import { leftBehind, readArrivals } from '../../app/sync/arrivals.ts';
+import { isOtherJournal, leftBehind, readArrivals } from '../../app/sync/arrivals.ts';
 import {
   addDrafts,
   addEarlier,
@@ -210,28 +210,31 @@ export class JobStore {
     this.show({});
   }
 
-  /** `anew`: also whether the shop's journal ends before ours, as one put back from a backup does. */
+  /** `anew`: also whether the shop's journal is still the one copied here. */
   private async catchUp(anew = false): Promise<void> {
     if (this.catching || this.closed) return;
     this.catching = true;
     try {
-      const shorter = anew && (await this.isShorter());
-      const got = shorter ? null : await fetchEntries(this.job, this.copy.head.seq);
+      const isOther = anew && (await this.isOther());
+      const got = isOther ? null : await fetchEntries(this.job, this.copy.head.seq);
       if (this.closed) return;
       if (got === null) await this.beginAgain();
       else if (!got.ok) this.turnedAway(got.problem);
       else if (this.takeEntries(got.value, true) === 'other') await this.beginAgain();
-      else this.isHere();
+      else {
+        this.outbox = forgotten(this.outbox);
+        this.isHere();
+      }
     } finally {
       this.catching = false;
     }
   }
 
-  private async isShorter(): Promise<boolean> {
+  private async isOther(): Promise<boolean> {
     if (this.copy.head.seq === 0) return false;
     const jobs = await fetchJobs();
     const head = jobs.ok ? jobs.value.find((j) => j.id === this.job)?.head : undefined;
-    return head !== undefined && head.seq < this.copy.head.seq;
+    return head !== undefined && isOtherJournal(head, this.copy.head);
   }
 
   /** The shop's journal is not the one copied here: takes it whole, and sends again what it does not hold any more. */

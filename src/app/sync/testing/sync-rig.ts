@@ -7,12 +7,19 @@ import { bagCode } from '../../../domain/bag-code.ts';
 import { type EntryId, makeUlid } from '../../../domain/ids.ts';
 import { problem } from '../../../domain/problem.ts';
 import { failed, must, ok, type Result } from '../../../domain/result.ts';
-import { draftEntry, type Entry, type EntryDraft, readDraft, type StoredEntry } from '../../../journal/entry.ts';
+import {
+  draftEntry,
+  type Entry,
+  type EntryDraft,
+  type Head,
+  readDraft,
+  type StoredEntry,
+} from '../../../journal/entry.ts';
 import { fold } from '../../../journal/fold.ts';
 import { EMPTY_STATE } from '../../../journal/make-state.ts';
 import { MemoryJournal } from '../../../journal/memory-journal.ts';
 import type { State } from '../../../journal/state.ts';
-import { leftBehind, readArrivals } from '../arrivals.ts';
+import { isOtherJournal, leftBehind, readArrivals } from '../arrivals.ts';
 import {
   addDrafts,
   addEarlier,
@@ -31,7 +38,7 @@ export type Ask =
   | { readonly kind: 'photo'; readonly hash: string };
 export type Told =
   | { readonly kind: 'send'; readonly batch: readonly EntryDraft[]; readonly answer: Result<unknown> }
-  | { readonly kind: 'read'; readonly answer: Result<readonly StoredEntry[]>; readonly all: boolean }
+  | { readonly kind: 'read'; readonly answer: Result<readonly StoredEntry[]>; readonly head: Head }
   | { readonly kind: 'photo'; readonly hash: string; readonly answer: Result<unknown> };
 export type Message =
   | { readonly to: 'shop'; readonly device: Device; readonly ask: Ask }
@@ -70,10 +77,8 @@ export class Shop {
       }
       case 'read': {
         const head = must(await this.journal.head());
-        // As the page does: a journal that ends before the copy is read whole.
-        const all = head.seq < ask.after;
-        const answer = isOut ? failed(REVOKED) : await this.journal.read(all ? 1 : ask.after + 1);
-        return { kind: 'read', answer, all };
+        const answer = isOut ? failed(REVOKED) : await this.journal.read(ask.after + 1);
+        return { kind: 'read', answer, head };
       }
       case 'photo':
         if (!isOut) this.photos.add(ask.hash);
@@ -173,21 +178,22 @@ export class Device {
         this.heldPhotos.delete(told.hash);
         return;
       case 'read':
-        if (told.answer.ok) this.takeIn(told.answer.value, told.all);
+        if (told.answer.ok) this.takeIn(told.answer.value, told.head);
     }
   }
 
-  private takeIn(stored: readonly StoredEntry[], all: boolean): void {
+  private takeIn(stored: readonly StoredEntry[], head: Head): void {
     const arrivals = readArrivals(this.state.head, stored);
-    if (arrivals.fault === 'other' || all) {
+    if (arrivals.fault === 'other' || (isOtherJournal(head, this.state.head) && arrivals.stored.length === 0)) {
       // Only an answer that holds the whole journal can replace the copy; otherwise it is asked for anew, whole.
-      if (stored[0]?.seq === 1 || stored.length === 0) this.beginAgain(stored);
+      if (stored[0]?.seq === 1 || head.seq === 0) this.beginAgain(stored);
       else this.needsAll = true;
       return;
     }
     this.copy = [...this.copy, ...arrivals.stored];
     this.disk.copy = this.copy;
     this.fold(arrivals.entries);
+    this.outbox = forgotten(this.outbox);
   }
 
   /** The next reading asks for everything. */
@@ -216,10 +222,13 @@ export class Device {
   }
 
   /** The page is closed or the battery is empty: what is on the disk is there, the rest is gone. */
-  crash(): void {
+  crash(tapsBeforeRead = false): void {
     this.unkept = [];
     this.heldPhotos.clear();
-    this.outbox = addEarlier(EMPTY_OUTBOX, this.disk.drafts);
+    const left = [...this.disk.drafts];
+    this.outbox = EMPTY_OUTBOX;
+    if (tapsBeforeRead) this.record();
+    this.outbox = addEarlier(this.outbox, left);
     this.copy = this.disk.copy;
     this.state = fold(readArrivals(EMPTY_STATE.head, this.copy).entries, EMPTY_STATE);
   }
