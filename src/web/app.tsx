@@ -18,6 +18,7 @@ const SCREENS = {
   where: lazy(() => import('./where/where-screen.tsx').then((m) => ({ default: m.WhereScreen }))),
   bags: lazy(() => import('./bags/bags-screen.tsx').then((m) => ({ default: m.BagsScreen }))),
   part: lazy(() => import('./part/part-screen.tsx').then((m) => ({ default: m.PartScreen }))),
+  shop: lazy(() => import('./shop/shop-screen.tsx').then((m) => ({ default: m.ShopScreen }))),
   find: lazy(() => import('./find/find-screen.tsx').then((m) => ({ default: m.FindScreen }))),
 } as const satisfies Record<ViewId, unknown>;
 

@@ -8,6 +8,7 @@ export const VIEWS = [
   { id: 'part', path: '/part', name: 'One part', short: 'Part' },
   { id: 'fits', path: '/fits', name: 'What fits next', short: 'Fits' },
   { id: 'find', path: '/find', name: 'Find anything', short: 'Find' },
+  { id: 'shop', path: '/shop', name: 'Shop and devices', short: 'Shop' },
 ] as const;
 
 export type ViewId = (typeof VIEWS)[number]['id'];
