@@ -26,6 +26,18 @@ const state = recorded(
   ['place-noted', { place: 'r4', name: 'Rack 4, shelf 2', kind: 'shelf' }],
   ['bagged', { bag: 'B105C', opens: true, of: ['10-03'], place: 'r4' }],
   ['lot-noted', { lot: 'L-1', what: 'Shim 0.5 brass', count: 3 }],
+  ['part-line-noted', { line: '99-1', name: 'Federbein, äußere Strebe', number: '99-1' }],
+  ['stopped-here', { subject: '10-03', state: 'hinge pins drawn 5 mm' }],
+  [
+    'sound-kept',
+    {
+      hash: 'b'.repeat(64),
+      mime: 'audio/webm',
+      bytes: 9,
+      of: ['10-03'],
+      transcript: { text: 'It whistled as it came out', machine: false },
+    },
+  ],
   ['note', { subject: '10-03', text: 'Muelle de la rueda de cola: señal de óxido' }],
   ['joint-noted', { subject: '10-03', aspects: { safetying: { is: 'value', text: 'locking wire, twisted' } } }],
   [
@@ -50,6 +62,9 @@ it.each([
   ['locking wire', 'found'],
   ['seat face', `photo ${'a'.repeat(64)}`],
   ['nadia', 'person nadia'],
+  ['federbein strebe', 'line 99-1'],
+  ['hinge pins drawn', 'note'],
+  ['whistled', `sound ${'b'.repeat(64)}`],
 ])('"%s" finds %s first or among the first three', async (text, id) => {
   const index = await makeFindIndex(findDocs(state));
   const ids = index.find(text).map((d) => d.id);

@@ -13,6 +13,7 @@ const KIND_WEIGHT: Readonly<Record<FindKind, number>> = {
   lot: 1.1,
   place: 1.1,
   photo: 0.9,
+  sound: 0.8,
   found: 0.8,
   note: 0.8,
   person: 1,

@@ -19,6 +19,7 @@ import { useOpenJob } from '../state/use-job.tsx';
 import { useScreen } from '../state/use-screen.ts';
 import { count } from '../words/figures.ts';
 import { lineOfPart } from '../words/names.ts';
+import { FindMark } from './find-mark.tsx';
 import { FIND_KINDS, type FindDoc, type FindKind } from './index-of.ts';
 import { useFindIndex } from './use-find.ts';
 import '../look/find.css';
@@ -37,6 +38,7 @@ const KIND_WORD: Readonly<Record<FindKind, string>> = {
   note: 'Notes',
   found: 'As found',
   photo: 'Photographs',
+  sound: 'Voice notes',
   person: 'People',
 };
 /** So many of a kind before the rest is only counted. */
@@ -185,7 +187,7 @@ function Hand({ id }: { readonly id: string }) {
 }
 
 function Thumb({ doc }: { readonly doc: FindDoc }) {
-  if (doc.hash === null) return <span className="no-thumb" aria-hidden="true" />;
+  if (doc.hash === null) return <FindMark kind={doc.kind} />;
   return <Photo hash={doc.hash} size="thumb" alt="" className="thumb" />;
 }
 
@@ -196,7 +198,7 @@ function Large({ doc }: { readonly doc: FindDoc | null }) {
       {doc.hash !== null && <Photo hash={doc.hash} size="print" alt={doc.title} />}
       <h2>{doc.title}</h2>
       <p>{doc.more}</p>
-      {doc.kind === 'note' && <p>{doc.text}</p>}
+      {(doc.kind === 'note' || doc.kind === 'sound') && <p>{doc.text}</p>}
       {doc.kind === 'part' && <OnSheet part={doc.id.slice(5)} />}
     </div>
   );

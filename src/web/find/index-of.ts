@@ -6,7 +6,7 @@ import { contentsOf, thingsOf, whereIs } from '../../journal/custody.ts';
 import type { State } from '../../journal/state.ts';
 import { whereWords } from '../words/where-words.ts';
 
-export const FIND_KINDS = ['part', 'bag', 'lot', 'place', 'note', 'found', 'photo', 'person'] as const;
+export const FIND_KINDS = ['part', 'bag', 'lot', 'place', 'note', 'found', 'photo', 'sound', 'person'] as const;
 export type FindKind = (typeof FIND_KINDS)[number];
 
 export interface FindDoc {
@@ -28,12 +28,15 @@ const part = (id: string) => `/part?part=${encodeURIComponent(id)}`;
 export function findDocs(state: State): readonly FindDoc[] {
   return [
     ...partDocs(state),
+    ...listedDocs(state),
     ...bagDocs(state),
     ...lotDocs(state),
     ...placeDocs(state),
     ...noteDocs(state),
+    ...saidDocs(state),
     ...foundDocs(state),
     ...photoDocs(state),
+    ...soundDocs(state),
     ...personDocs(state),
   ];
 }
@@ -65,6 +68,40 @@ function partDocs(state: State): FindDoc[] {
         href: part(p.id),
       };
     });
+}
+
+/** What only a parts list or a survey knows: it has no place in the rig yet, but it can be asked for. */
+function listedDocs(state: State): FindDoc[] {
+  const positions = [...state.positions.values()];
+  const placed = new Set(positions.map((p) => p.line));
+  const loose = positions.filter((p) => p.rig === undefined && !state.rigParts.has(p.position));
+  return [
+    ...loose.map((p): FindDoc => {
+      const line = state.lines.get(p.line ?? '');
+      return {
+        id: `position ${p.position}`,
+        kind: 'part',
+        title: p.name ?? line?.name ?? p.position,
+        more: [p.position, 'not in the drawing of joints yet'].join(' · '),
+        text: [line?.number, line?.material, line?.group, line?.note].filter(isText).join(' '),
+        hash: firstPhoto(state, [p.position]),
+        href: part(p.position),
+      };
+    }),
+    ...[...state.lines.values()]
+      .filter((l) => !placed.has(l.line) && !state.rigParts.has(l.line))
+      .map(
+        (l): FindDoc => ({
+          id: `line ${l.line}`,
+          kind: 'part',
+          title: l.name,
+          more: [l.number ?? l.line, 'in the parts list only'].join(' · '),
+          text: [l.line, l.material, l.group, l.note].filter(isText).join(' '),
+          hash: firstPhoto(state, [l.line]),
+          href: part(l.line),
+        }),
+      ),
+  ];
 }
 
 function bagDocs(state: State): FindDoc[] {
@@ -132,6 +169,44 @@ function noteDocs(state: State): FindDoc[] {
         href: part(subject),
       }),
     ),
+  );
+}
+
+/** What was said when work stopped, and what we did ourselves. */
+function saidDocs(state: State): FindDoc[] {
+  const doc = (id: string, subject: string, text: string, at: string, hash: string | null): FindDoc => ({
+    id: `note ${id}`,
+    kind: 'note',
+    title: shortened(text),
+    more: [nameIn(state, subject), at.slice(0, 10)].join(' · '),
+    text,
+    hash,
+    href: part(subject),
+  });
+  return [
+    ...[...state.stops.values()].map((s) =>
+      doc(s.id, s.subject, [s.state, s.note].filter(isText).join('. '), s.said.at, s.photo ?? null),
+    ),
+    ...state.damages.map((d) => doc(d.said.entry, d.subject, d.what, d.said.at, null)),
+  ];
+}
+
+function soundDocs(state: State): FindDoc[] {
+  const heard = new Map([...state.sounds.values()].flat().map((s) => [s.hash, s]));
+  return [...heard.values()].flatMap((s) =>
+    s.transcript === undefined
+      ? []
+      : [
+          {
+            id: `sound ${s.hash}`,
+            kind: 'sound' as const,
+            title: shortened(s.transcript.text),
+            more: [...s.of.slice(0, 2).map((id) => nameIn(state, id)), s.said.at.slice(0, 10)].join(' · '),
+            text: [s.transcript.text, ...s.of].join(' '),
+            hash: null,
+            href: part(s.of[0] ?? 'job'),
+          },
+        ],
   );
 }
 
