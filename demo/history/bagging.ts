@@ -10,6 +10,7 @@ import { type DemoLine, LINES, line, lineOf, positionsOf } from '../parts.ts';
 import type { By, Recorder } from './act.ts';
 import pins from './pins.json' with { type: 'json' };
 import { kindOfPlace, SHELVES_OF_THE_SHOP, type WallId } from './places.ts';
+import type { Picture } from './shots.ts';
 
 /** Sits where one of ours should: bagged by itself, marked, never counted with ours. */
 export const FOREIGN: ReadonlySet<string> = new Set(['08-12.2']);
@@ -63,7 +64,7 @@ export class Bagging {
     if (first === undefined) return;
     const bags = all.map((x) => x.line.bag);
     const subjects = [...all.flatMap((x) => x.here), ...bags];
-    const picture = { show: 'tray', lines: all.map((x) => x.line.id) } as const;
+    const picture: Picture = { show: 'tray', lines: all.map((x) => [x.line.id, x.here.length] as const) };
     this.r.photo(by, `tray-${first.line.id}`, picture, subjects, `Tray with the bags ${bags.join(', ')}`);
   }
 
@@ -76,7 +77,13 @@ export class Bagging {
     if (go > 0) return;
     if (l.asFound !== '') this.r.note(by, l.id, `As found: ${l.asFound}`);
     if (ALONE.has(l.id)) {
-      this.r.photo(by, `bag-${l.id}`, { show: 'part', line: l.id }, [...here, l.bag], `${l.name}, bag ${l.bag}`);
+      this.r.photo(
+        by,
+        `bag-${l.id}`,
+        { show: 'part', line: l.id, count: here.length },
+        [...here, l.bag],
+        `${l.name}, bag ${l.bag}`,
+      );
     } else this.tray.push({ line: l, here });
     if (this.tray.length === 4) this.photographTray(by);
   }

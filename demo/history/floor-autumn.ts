@@ -57,6 +57,20 @@ const DATUMS: readonly DatumRow[] = [
   ['gap-aileron-port', 'gap', [mm('6.5', 6.5), mm('6.0', 6)], 'feelers and rule, inboard end'],
 ];
 
+/** Photographed where they sit, on the second walk round. */
+const IN_PLACE: readonly (readonly [line: string, words: string])[] = [
+  ['01-25', 'Data plate'],
+  ['02-04', 'Outer lug starboard'],
+  ['05-12', 'Cork in the starboard drain'],
+  ['06-14', 'Water rudder blade'],
+  ['07-09', 'Filler and air valve, port'],
+  ['09-23', 'Position indicator drum'],
+  ['10-03', 'Main spring in its tube'],
+  ['10-07', 'Retaining nut, no lock wire'],
+  ['11-05', 'Cowl ring, halves 19 and 23'],
+  ['11-12', 'Propeller'],
+];
+
 /** Before anything is moved. */
 export function asItStood(r: Recorder): void {
   r.on('2025-09-01', 10, 0);
@@ -81,14 +95,8 @@ export function asItStood(r: Recorder): void {
   tag(r, MARIT, '10-03', 'hazard', 'Loaded spring behind the nut, about 2 kN. Captive press only. Keep out of line');
   tag(r, MARIT, '07-09', 'hazard', 'Port oleo still holds 0.3 MPa. Let the gas out, then prove it');
   tag(r, MARIT, '08-09', 'hazard', 'Gauge reads 0 and the valve is varnished up: not proved empty (E-21)');
-  for (const [i, l] of ['01-25', '02-04', '10-07'].entries()) {
-    r.photo(
-      MARIT,
-      `place-${l}`,
-      { show: 'in-place', line: l },
-      [l],
-      ['Data plate as it came', 'Outer lug starboard, from ahead', 'Retaining nut, no lock wire'][i] ?? '',
-    );
+  for (const [id, words] of IN_PLACE) {
+    r.photo(MARIT, `place-${id}`, { show: 'in-place', line: id }, [id], `${words}, before it was touched`);
   }
   r.photo(MARIT, 'tear', { show: 'tear' }, ['02-09', '02-02'], 'Side panel 9 starboard, torn from the lug (T-1)');
 }

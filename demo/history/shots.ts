@@ -11,11 +11,11 @@ import type { WallId } from './places.ts';
 /** What is on the picture. */
 export type Picture =
   /** A part on the bench beside its bag card; the shut bag where no sheet draws the part. */
-  | { readonly show: 'part'; readonly line: string }
+  | { readonly show: 'part'; readonly line: string; readonly count: number }
   /** Where it sits, before it is touched: a piece of the sheet around it. */
   | { readonly show: 'in-place'; readonly line: string }
   /** Up to four on a tray, each with its card. */
-  | { readonly show: 'tray'; readonly lines: readonly string[] }
+  | { readonly show: 'tray'; readonly lines: readonly (readonly [line: string, count: number])[] }
   | { readonly show: 'wall'; readonly wall: WallId; readonly bags: Readonly<Record<string, readonly string[]>> }
   /** One of the eight sides of the walk round, 1 from the bow, clockwise seen from above. */
   | { readonly show: 'round'; readonly side: number }

@@ -136,6 +136,14 @@ function tail(r: Recorder, bags: Bagging): void {
     '06-06',
     ...lines('06-08'),
   ]);
+  r.record(
+    BENEDIKT,
+    recording('our-damage', {
+      subject: '06-06',
+      what: 'Fabric torn 40 mm at the second rib by the strap of the prop',
+      step: 'prop-tailplane-r',
+    }),
+  );
   r.strip(BENEDIKT, ['06-13', '06-12']);
   r.note(BENEDIKT, '06-12', 'End play of the trim screw 0.45; allowed play not known (Q-12).');
   r.on('2025-11-03').strip(BENEDIKT, ['06-14', '06-15', '06-01', ...assembly('06')]);

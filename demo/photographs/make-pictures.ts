@@ -36,13 +36,13 @@ export class PictureMaker {
     const ground = GROUNDS[[...id].reduce((sum, c) => sum + (c.codePointAt(0) ?? 0), 0) % GROUNDS.length] ?? 'oak';
     switch (p.show) {
       case 'part': {
-        const it = await this.lying(p.line);
+        const it = await this.lying(p.line, p.count);
         return { body: it.sheet === null ? bagPicture(it.card) : partPicture(it), ground };
       }
       case 'tray':
-        return { body: trayPicture(await Promise.all(p.lines.map((l) => this.lying(l)))), ground };
+        return { body: trayPicture(await Promise.all(p.lines.map(([l, count]) => this.lying(l, count)))), ground };
       case 'in-place': {
-        const it = await this.lying(p.line);
+        const it = await this.lying(p.line, 1);
         if (it.sheet === null) throw new Error(`internal: no sheet draws ${p.line}; report it`);
         return { body: inPlacePicture(it.sheet, p.line, it.box), ground: null };
       }
@@ -59,9 +59,9 @@ export class PictureMaker {
     }
   }
 
-  private async lying(id: string): Promise<Lying> {
+  private async lying(id: string, count: number): Promise<Lying> {
     const l = line(id);
-    const card = { code: l.bag, number: l.id, name: l.name, hand: l.hand, count: l.qty };
+    const card = { code: l.bag, number: l.id, name: l.name, hand: l.hand, count };
     const tone = toneOf(l.material);
     for (const sheet of this.sheets) {
       const found = await largest(sheet, id);

@@ -1,4 +1,4 @@
-/** `demo`: makes the invented shop with its two jobs in a fresh folder and serves it. */
+/** `demo`: makes the invented shop with its three jobs in a fresh folder and serves it. */
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
