@@ -41,8 +41,9 @@ export function drawLabel(label: Label, size: LabelSize): Result<readonly Mark[]
         : tallSticker(label, size);
     if (marks !== null) return ok(marks.filter((m) => m.w > 0 && m.h > 0));
   }
+  const wants = label.kind === 'hazard' ? 'the whole of the warning' : 'the code at 6 mm and the QR code';
   const found = `${onOneLine(label.id, 40)} on a label of ${size.w} x ${size.h} mm`;
-  return failed(labelProblem('LABEL_TOO_SMALL', `${found}: no room for the code at 6 mm and the QR code`, 'form'));
+  return failed(labelProblem('LABEL_TOO_SMALL', `${found}: no room for ${wants}`, 'form'));
 }
 
 function wideSticker(label: Label, size: LabelSize): readonly Mark[] | null {

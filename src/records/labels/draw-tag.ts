@@ -6,8 +6,13 @@ import { type Label, onOneLine, TAG_ASKS, TAG_WORD, type TagKind } from './label
 import { clamp, HAND_WORD, type LabelSize, words } from './marks.ts';
 import type { Box, Mark, MarkColour } from './print-document.ts';
 
+const LEAST_TAG = 24;
+/** What bites, and what must be done first, is not to be cut: on smaller stock it would be. */
+const LEAST_FOR_HAZARD = 40;
+
 export function drawTag(label: Label, kind: TagKind, size: LabelSize): readonly Mark[] | null {
-  if (size.w < 40 || size.h < 24) return null;
+  const least = kind === 'hazard' ? LEAST_FOR_HAZARD : LEAST_TAG;
+  if (size.w < 40 || size.h < 24 || Math.min(size.w, size.h) < least) return null;
   return size.w >= 1.2 * size.h ? across(label, kind, size) : upright(label, kind, size);
 }
 
@@ -42,11 +47,11 @@ function across(label: Label, kind: TagKind, size: LabelSize): readonly Mark[] {
   const inside = size.w - left - pad;
   const foot = clamp(0.16 * size.h, 5.2, 11);
   const body = size.h - 2 * pad - foot - 0.8;
-  const banner = { x: left, y: pad, w: 0.5 * inside, h: body };
+  const banner = { x: left, y: pad, w: 0.44 * inside, h: body };
   const bar = clamp(0.12 * body, 1.8, 5);
   const x = left + banner.w + 2;
   const w = size.w - pad - x;
-  const qr = Math.min(0.62 * body, 0.56 * w, 34);
+  const qr = Math.min(Math.max(0.52 * body, 12), 0.56 * w, 34);
   return [
     ...(size.hole ? [{ kind: 'hole' as const, x: 1.5, y: size.h / 2 - 5, w: 10, h: 10 }] : []),
     ...bannerMarks(label, kind, banner, bar),
@@ -85,7 +90,7 @@ function reason(label: Label, box: Box): readonly Mark[] {
   const rest = { ...box, y: box.y + first + gap, h: box.h - first - gap };
   return [
     words(label.name ?? label.id, { ...box, h: first }, most, { wraps: true, weight: 700, least: 1.4 }),
-    words(label.says, rest, 0.8 * most, { wraps: true, least: 1.3 }),
+    words(label.says, rest, 0.8 * most, { wraps: true, least: 1.1 }),
   ];
 }
 
@@ -96,14 +101,17 @@ function lowRow(label: Label, box: Box, qr: number, said: readonly string[]): re
   const line = small + 1.1;
   const idHeight = clamp(0.22 * box.h, 2.6, 9);
   const idTop = box.y + box.h - 0.8 - said.length * line - idHeight;
-  const side = label.hand === undefined ? 0 : clamp(idTop - box.y - 2, 0, Math.min(0.5 * box.h, 0.5 * w));
+  // The shape leaves room for its word at the least size, about 0.7 of its height for a letter.
+  const word = label.hand === undefined ? '' : HAND_WORD[label.hand];
+  const room = Math.min(0.5 * box.h, 0.5 * w, w - 1 - 0.7 * 1.2 * word.length);
+  const side = label.hand === undefined ? 0 : clamp(idTop - box.y - 2, 0, Math.max(4, room));
   const hand = { x: box.x, y: box.y + 0.6, w: side, h: side };
   return [
     ...(label.hand === undefined || side < 2
       ? []
       : [
           { kind: 'hand' as const, hand: label.hand, ...hand },
-          words(HAND_WORD[label.hand], { ...hand, x: box.x + side + 1, w: w - side - 1 }, small, {
+          words(word, { ...hand, x: box.x + side + 1, w: w - side - 1 }, small, {
             down: 'horizon',
             weight: 600,
             least: 1.2,

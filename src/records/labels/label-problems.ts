@@ -15,8 +15,9 @@ export const LABEL_PROBLEMS = {
     remedy: 'Measure one label, the gap and the margin again; width and height, columns and rows may be swapped.',
   },
   LABEL_TOO_SMALL: {
-    meaning: 'What must stand on the label (code at 6 mm, QR code) has no room on it.',
-    remedy: 'Take a larger label; a code smaller than 6 mm is not read from one metre.',
+    meaning: 'What must stand on the label (code at 6 mm, QR code, the words of a hazard) has no room on it.',
+    remedy:
+      'Take a larger label: a code under 6 mm is not read from one metre; hazard tags need 40 mm on their short side.',
   },
   LABEL_START: {
     meaning: 'The first free label named is not on the sheet.',

@@ -315,6 +315,18 @@ describe('what people wrote', () => {
   });
 });
 
+it.each(['a4-12', 'roll-62x100', 'tag-50x100', 'tag-60x120', 'roll-100x62', 'a4-tags-8'])(
+  'a warning of 160 letters stands whole on a hazard tag on %s',
+  async (form) => {
+    const says =
+      'Gas in the strut: a gauge at zero is no proof, a blocked valve also reads zero. First: let the gas out of the starboard leg through the hose, and prove it.';
+    const file = await print([label({ kind: 'hazard', id: 'let-gas-out-r', word: 'pressure', says })], form);
+    const text = textOf(file).replace(/\s+/g, ' ');
+    expect(text).toContain(says);
+    expect(text).toMatch(/PRESSURE.*licensed people decide/);
+  },
+);
+
 describe('the file', () => {
   it('is the same to the byte for the same document, and another for another time', async () => {
     const labels = [label(), label({ kind: 'open', says: 'x' })];
@@ -326,8 +338,9 @@ describe('the file', () => {
 
   it('carries its fonts, ours only', async () => {
     const fonts = poppler('pdffonts', await print([label({ name: 'плита' })], 'roll-62x29'));
-    expect(fonts).toMatch(/B612/);
-    expect(fonts).toMatch(/Barlow/);
+    expect(fonts).toMatch(/\+B612-Bold /);
+    expect(fonts).toMatch(/\+BarlowCondensed-Bold /);
+    expect(fonts).toMatch(/\+DejaVuSansCondensed/);
     expect(fonts).not.toMatch(/Libertinus|Helvetica|Arial/);
     for (const line of fonts.trim().split('\n').slice(2)) expect(line).toMatch(/ yes (yes|no) /);
   });
