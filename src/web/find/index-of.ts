@@ -5,6 +5,10 @@
 import { contentsOf, thingsOf, whereIs } from '../../journal/custody.ts';
 import type { State } from '../../journal/state.ts';
 import { whereWords } from '../words/where-words.ts';
+import { isText, nameIn, partHref } from './find-words.ts';
+import { foundDocs, noteDocs, photoDocs, saidDocs, soundDocs } from './said-docs.ts';
+
+export { nameIn } from './find-words.ts';
 
 export const FIND_KINDS = ['part', 'bag', 'lot', 'place', 'note', 'found', 'photo', 'sound', 'person'] as const;
 export type FindKind = (typeof FIND_KINDS)[number];
@@ -22,8 +26,6 @@ export interface FindDoc {
   /** Address of the view that shows it, without the job. */
   readonly href: string;
 }
-
-const part = (id: string) => `/part?part=${encodeURIComponent(id)}`;
 
 export function findDocs(state: State): readonly FindDoc[] {
   return [
@@ -65,7 +67,7 @@ function partDocs(state: State): FindDoc[] {
         more: [p.id, bag, at === null ? null : whereWords(state, at.where)].filter((w) => w !== null).join(' · '),
         text: [p.id, bag, line?.name, line?.number, line?.material, line?.group, line?.note].filter(isText).join(' '),
         hash: firstPhoto(state, [p.id, ...(bag === null ? [] : [bag])]),
-        href: part(p.id),
+        href: partHref(p.id),
       };
     });
 }
@@ -85,7 +87,7 @@ function listedDocs(state: State): FindDoc[] {
         more: [p.position, 'not in the drawing of joints yet'].join(' · '),
         text: [line?.number, line?.material, line?.group, line?.note].filter(isText).join(' '),
         hash: firstPhoto(state, [p.position]),
-        href: part(p.position),
+        href: partHref(p.position),
       };
     }),
     ...[...state.lines.values()]
@@ -98,7 +100,7 @@ function listedDocs(state: State): FindDoc[] {
           more: [l.number ?? l.line, 'in the parts list only'].join(' · '),
           text: [l.line, l.material, l.group, l.note].filter(isText).join(' '),
           hash: firstPhoto(state, [l.line]),
-          href: part(l.line),
+          href: partHref(l.line),
         }),
       ),
   ];
@@ -137,7 +139,7 @@ function lotDocs(state: State): FindDoc[] {
         .join(' · '),
       text: [l.lot, l.of, l.note].filter(isText).join(' '),
       hash: null,
-      href: at?.bag == null ? part(l.of ?? l.lot) : `/bags?bag=${at.bag}`,
+      href: at?.bag == null ? partHref(l.of ?? l.lot) : `/bags?bag=${at.bag}`,
     };
   });
 }
@@ -156,97 +158,6 @@ function placeDocs(state: State): FindDoc[] {
   );
 }
 
-function noteDocs(state: State): FindDoc[] {
-  return [...state.notes].flatMap(([subject, notes]) =>
-    notes.map(
-      (n): FindDoc => ({
-        id: `note ${n.said.entry}`,
-        kind: 'note',
-        title: shortened(n.text),
-        more: [nameIn(state, subject), n.said.at.slice(0, 10)].join(' · '),
-        text: n.text,
-        hash: null,
-        href: part(subject),
-      }),
-    ),
-  );
-}
-
-/** What was said when work stopped, and what we did ourselves. */
-function saidDocs(state: State): FindDoc[] {
-  const doc = (id: string, subject: string, text: string, at: string, hash: string | null): FindDoc => ({
-    id: `note ${id}`,
-    kind: 'note',
-    title: shortened(text),
-    more: [nameIn(state, subject), at.slice(0, 10)].join(' · '),
-    text,
-    hash,
-    href: part(subject),
-  });
-  return [
-    ...[...state.stops.values()].map((s) =>
-      doc(s.id, s.subject, [s.state, s.note].filter(isText).join('. '), s.said.at, s.photo ?? null),
-    ),
-    ...state.damages.map((d) => doc(d.said.entry, d.subject, d.what, d.said.at, null)),
-  ];
-}
-
-function soundDocs(state: State): FindDoc[] {
-  const heard = new Map([...state.sounds.values()].flat().map((s) => [s.hash, s]));
-  return [...heard.values()].flatMap((s) =>
-    s.transcript === undefined
-      ? []
-      : [
-          {
-            id: `sound ${s.hash}`,
-            kind: 'sound' as const,
-            title: shortened(s.transcript.text),
-            more: [...s.of.slice(0, 2).map((id) => nameIn(state, id)), s.said.at.slice(0, 10)].join(' · '),
-            text: [s.transcript.text, ...s.of].join(' '),
-            hash: null,
-            href: part(s.of[0] ?? 'job'),
-          },
-        ],
-  );
-}
-
-function foundDocs(state: State): FindDoc[] {
-  return [...state.facts].flatMap(([key, records]) => {
-    const [subject = '', aspect = ''] = key.split('\u0000');
-    const now = records.at(-1);
-    if (now === undefined || now.value.is !== 'value') return [];
-    return [
-      {
-        id: `found ${key}`,
-        kind: 'found' as const,
-        title: `${aspect.replaceAll('-', ' ')}: ${shortened(now.value.text)}`,
-        more: nameIn(state, subject),
-        text: [subject, now.value.text, now.note, now.tool].filter(isText).join(' '),
-        hash: null,
-        href: part(subject),
-      },
-    ];
-  });
-}
-
-function photoDocs(state: State): FindDoc[] {
-  return [...state.photosByHash.values()].flatMap((p) =>
-    p.caption === undefined
-      ? []
-      : [
-          {
-            id: `photo ${p.hash}`,
-            kind: 'photo' as const,
-            title: shortened(p.caption),
-            more: [...p.of.slice(0, 2).map((s) => nameIn(state, s)), p.takenAsWritten].filter(isText).join(' · '),
-            text: [p.caption, ...p.of].join(' '),
-            hash: p.hash,
-            href: part(p.of[0] ?? 'job'),
-          },
-        ],
-  );
-}
-
 function personDocs(state: State): FindDoc[] {
   return [...state.people.values()].map(
     (p): FindDoc => ({
@@ -259,25 +170,4 @@ function personDocs(state: State): FindDoc[] {
       href: `/bags?who=${encodeURIComponent(p.person)}`,
     }),
   );
-}
-
-export function nameIn(state: State, id: string): string {
-  const position = state.positions.get(id);
-  return (
-    state.rigParts.get(id)?.name ??
-    state.rigAttachments.get(id)?.name ??
-    position?.name ??
-    state.pieces.get(id)?.name ??
-    state.lots.get(id)?.what ??
-    state.lines.get(id)?.name ??
-    (id === 'job' ? 'the job' : id)
-  );
-}
-
-function shortened(text: string): string {
-  return text.length <= 110 ? text : `${text.slice(0, 107).trimEnd()} …`;
-}
-
-function isText(w: string | null | undefined): w is string {
-  return w != null && w !== '';
 }
