@@ -30,7 +30,7 @@ const opening: readonly Said[] = [
 
 function rowsOf(...said: readonly Said[]) {
   const state = recorded(...opening, ...said);
-  const groups = floorGroups(state, viewOf('try', state, 'nadia', 'test'), 'nadia');
+  const groups = floorGroups(state, viewOf('try', state, 'nadia', 'test'), 'nadia', { photos: 0, sounds: 0 });
   return new Map(groups.map((g) => [g.id, g.rows]));
 }
 const words = (rows: ReturnType<typeof rowsOf>, id: 'open' | 'hurt' | 'astray' | 'next') =>
@@ -65,4 +65,14 @@ it('what is free where work went on comes next', () => {
   const rows = rowsOf(['fact-settled', { fact: 'measured' }], ['step-done', { action: 'j1', planned: true }]);
   expect(words(rows, 'next')?.[0]).toMatch(/^FREE: /);
   expect(rowsOf().get('next')).toEqual([]);
+});
+
+it('photographs that are only on this device are said', () => {
+  const state = recorded(...opening);
+  const said = (photos: number, sounds: number) =>
+    floorGroups(state, viewOf('try', state, 'nadia', 'test'), 'nadia', { photos, sounds })
+      .find((g) => g.id === 'astray')
+      ?.rows.map((r) => r.title);
+  expect(said(0, 0)).toEqual([]);
+  expect(said(3, 1)).toEqual(['3 photographs and 1 voice note not yet copied']);
 });

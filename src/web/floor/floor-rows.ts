@@ -48,7 +48,13 @@ const TAG_WORD = { open: 'OPEN', 'do-not-clean': 'DO NOT CLEAN', quarantine: 'QU
 const NEXT = 3;
 const CAME = 6;
 
-export function floorGroups(state: State, job: JobView, person: string): readonly FloorGroup[] {
+/** What is still only on this device. */
+export interface NotCopied {
+  readonly photos: number;
+  readonly sounds: number;
+}
+
+export function floorGroups(state: State, job: JobView, person: string, waits: NotCopied): readonly FloorGroup[] {
   return [
     {
       id: 'open',
@@ -71,7 +77,7 @@ export function floorGroups(state: State, job: JobView, person: string): readonl
     {
       id: 'astray',
       name: 'Not where it should be',
-      rows: astray(state),
+      rows: [...notCopied(waits), ...astray(state)],
       none: 'Every bag is on a shelf and every count agrees.',
     },
     { id: 'came', name: 'What others recorded', rows: came(state, job, person), none: 'Nothing by others yet.' },
@@ -264,6 +270,19 @@ function next(state: State, job: JobView): FloorRow[] {
     };
   });
 }
+
+/** Losing the phone now would lose these. */
+function notCopied({ photos, sounds }: NotCopied): FloorRow[] {
+  if (photos + sounds === 0) return [];
+  const what = [
+    ...(photos === 0 ? [] : [count(photos, 'photograph')]),
+    ...(sounds === 0 ? [] : [count(sounds, 'voice note')]),
+  ].join(' and ');
+  const row = { id: 'not copied', shape: 'away', word: 'ONLY HERE', title: `${what} not yet copied` } as const;
+  return [{ ...row, why: 'kept on this device; sent by itself in reach of the shop’s machine', ...NOWHERE }];
+}
+
+const NOWHERE = { href: '', photo: null, part: null } as const;
 
 function astray(state: State): FloorRow[] {
   const row = (id: string, word: string, title: string, why: string, href: string): FloorRow => ({

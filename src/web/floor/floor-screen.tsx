@@ -34,7 +34,11 @@ export function FloorScreen({ theme, onTheme, jobs }: ScreenProps) {
   const { job, snapshot, person, choosePerson, network } = useOpenJob();
   const screen = useScreen();
   const [lit, setLit] = useState<string | null>(null);
-  const groups = useMemo(() => floorGroups(snapshot.state, job, person), [snapshot.state, job, person]);
+  const { state, photosWaiting: photos, soundsWaiting: sounds } = snapshot;
+  const groups = useMemo(
+    () => floorGroups(state, job, person, { photos, sounds }),
+    [state, job, person, photos, sounds],
+  );
   const half = groups.find((g) => g.id === 'open')?.rows.length ?? 0;
   return (
     <Sheet
