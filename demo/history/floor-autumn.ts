@@ -96,7 +96,13 @@ export function asItStood(r: Recorder): void {
   tag(r, MARIT, '07-09', 'hazard', 'Port oleo still holds 0.3 MPa. Let the gas out, then prove it');
   tag(r, MARIT, '08-09', 'hazard', 'Gauge reads 0 and the valve is varnished up: not proved empty (E-21)');
   for (const [id, words] of IN_PLACE) {
-    r.photo(MARIT, `place-${id}`, { show: 'in-place', line: id }, [id], `${words}, before it was touched`);
+    r.photo(
+      MARIT,
+      `place-${id}`,
+      { show: 'in-place', line: id },
+      [id],
+      `${words}: where it sits, drawn apart so that it can be seen`,
+    );
   }
   r.photo(MARIT, 'tear', { show: 'tear' }, ['02-09', '02-02'], 'Side panel 9 starboard, torn from the lug (T-1)');
 }
@@ -410,7 +416,13 @@ function tailJoints(r: Recorder): void {
     r.record(JOSS, recording('joint-noted', { subject, aspects, ...(note !== '' && { note }) }), 4);
   }
   for (const id of ['10-09', '10-13', '10-19']) {
-    r.photo(JOSS, `place-${id}`, { show: 'in-place', line: id }, [id], 'As it sits, before it is touched');
+    r.photo(
+      JOSS,
+      `place-${id}`,
+      { show: 'in-place', line: id },
+      [id],
+      'Where it sits, drawn apart so that it can be seen',
+    );
   }
 }
 

@@ -174,14 +174,10 @@ function smallKraft(at: Spot, size: number, r: () => number): string {
   return `<g transform="rotate(${lean} ${at.x.toFixed(0)} ${at.y.toFixed(0)})"><path d="M${x + 9} ${y + 12}h${w}v${h}h${-w}z" fill="#1E170B" fill-opacity=".3"/><path d="M${x} ${y}q${w / 2} -8 ${w} 0l3 ${h}q${-w / 2} 8 ${-w - 6} 0Z" fill="${KRAFT}" stroke="${INK}" stroke-width="1.6"/><path d="M${x} ${y}q${w / 2} -8 ${w} 0l1 ${h * 0.16}q${-w / 2} -8 ${-w - 2} 0Z" fill="#B8945F" stroke="${INK}" stroke-width="1.2"/><path d="${creases}" stroke="#6B5330" stroke-width="1" stroke-opacity=".6"/></g>`;
 }
 
-/** In the corner of every picture. */
+/** In the corner of every picture, on a strip of its own so that it can be read on anything. */
 export function foot(width = WIDE, high = HIGH): string {
-  return letters('drawn for the demonstration', {
-    x: width - 16,
-    y: high - 12,
-    size: 7.5,
-    colour: INK,
-    weight: 0.9,
-    anchor: 'end',
-  });
+  const strip = `<rect x="${width - 196}" y="${high - 27}" width="188" height="21" fill="${CARD}" fill-opacity=".72"/>`;
+  const words = letters(FOOT, { x: width - 16, y: high - 13, size: 7.5, colour: INK, weight: 0.9, anchor: 'end' });
+  return strip + words;
 }
+const FOOT = 'drawn for the demonstration';
