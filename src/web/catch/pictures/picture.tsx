@@ -14,6 +14,10 @@ export function Picture({ of }: { readonly of: string }) {
   );
 }
 
+export function isDrawn(of: string): boolean {
+  return drawing(of) !== null;
+}
+
 function drawing(of: string): ReactNode {
   if (of.startsWith('clock-')) return <Clock hour={Number(of.slice(6))} />;
   return DRAWN[of] ?? null;
