@@ -51,6 +51,32 @@ code{display:block;padding:10px 0;font:17px/1.6 B612,ui-monospace,monospace;over
 /** Same-origin only; the code after `#` is put into the field and onto the links, and taken out of the address bar. */
 export const PAIRING_SCRIPT = `'use strict';
 (function () {
+  // The same form, sent by the page: so it can keep the token with which it reaches the shop at another address.
+  var form = document.querySelector('form');
+  if (form && window.fetch) form.addEventListener('submit', function (event) {
+    event.preventDefault();
+    var body = JSON.stringify({ code: form.elements.code.value, name: form.elements.name.value });
+    fetch('/pair', { method: 'POST', headers: { 'content-type': 'application/json' }, body: body })
+      .then(function (answer) {
+        return answer.json().then(function (told) {
+          if (!answer.ok) return tell(told.message + '. ' + told.remedy);
+          try {
+            localStorage.setItem('witnessmark-token', told.token);
+            localStorage.setItem('witnessmark-device', told.device.id);
+          } catch (nothingKept) { /* The cookie is enough for this address. */ }
+          location.replace('/');
+        });
+      })
+      .catch(function () { tell('The shop’s machine does not answer. Look whether this device is on its network.'); });
+  });
+  function tell(words) {
+    var told = document.querySelector('.told') || form.parentNode.insertBefore(document.createElement('p'), form);
+    told.className = 'told';
+    told.setAttribute('role', 'alert');
+    told.textContent = words;
+  }
+})();
+(function () {
   var code = decodeURIComponent(location.hash.slice(1)).toUpperCase();
   if (!/^[A-Z0-9-]{8,9}$/.test(code)) return;
   var field = document.getElementById('code');

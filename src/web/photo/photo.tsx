@@ -3,9 +3,10 @@
  * is not here yet. The place is kept, so nothing jumps when it comes.
  */
 import { useEffect, useState } from 'react';
-import { photoUrl } from '../state/client.ts';
+import { fetchPhoto, photoUrl } from '../state/client.ts';
 import { localPhoto } from '../state/keep-media.ts';
 import { useOpenJob } from '../state/use-job.tsx';
+import { wayNow } from '../state/way.ts';
 
 type Source = { readonly is: 'looking' } | { readonly is: 'there'; readonly url: string } | { readonly is: 'away' };
 
@@ -28,8 +29,13 @@ export function Photo({
     setSource({ is: 'looking' });
     void localPhoto(job.id, hash)
       .catch(() => null)
+      // At another address a picture cannot bring its token by itself.
+      .then(
+        async (here) => here ?? (wayNow().address === '' ? null : ((await fetchPhoto(job.id, hash, size)) ?? 'away')),
+      )
       .then((blob) => {
         if (!current) return;
+        if (blob === 'away') return setSource({ is: 'away' });
         if (blob !== null) url = URL.createObjectURL(blob);
         setSource({ is: 'there', url: url ?? photoUrl(job.id, hash, size) });
       });

@@ -34,10 +34,10 @@ export async function nextBag(
   return took.code;
 }
 
-/** Asked for ahead, as soon as there is network, so that a corner without it has numbers. */
+/** A device that took numbers before gets more as soon as there is network, so that a corner without it has some. */
 export async function fillBags(job: string, device: string): Promise<void> {
-  const blocks = (await setting<readonly Block[]>(keyOf(job))) ?? [];
-  if (left(blocks) < FEW) await refill(job, device);
+  const blocks = await setting<readonly Block[]>(keyOf(job)).catch(() => undefined);
+  if (blocks !== undefined && left(blocks) < FEW) await refill(job, device);
 }
 
 function left(blocks: readonly Block[]): number {

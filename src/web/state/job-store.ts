@@ -20,15 +20,17 @@ import { asPending, type Entry, type EntryDraft, type StoredEntry } from '../../
 import { fold } from '../../journal/fold.ts';
 import { EMPTY_STATE } from '../../journal/make-state.ts';
 import type { State } from '../../journal/state.ts';
+import { fillBags } from './bag-numbers.ts';
 import { fetchEntries, fetchJobs, sendDrafts } from './client.ts';
 import { noteClock } from './clock-note.ts';
 import { followEntries } from './follow.ts';
-import { dropPending, keepPending, pendingOf } from './keep.ts';
+import { deviceId, dropPending, keepPending, pendingOf } from './keep.ts';
 import { CopyKeeper, copyKept } from './keep-copy.ts';
 import { keepMedia, mediaKey } from './keep-media.ts';
 import { askToPersist } from './persist.ts';
 import { inTurn } from './turn.ts';
 import { Uploader } from './uploader.ts';
+import { tryNextAddress } from './way.ts';
 import { KeepFault, keepProblem } from './web-problems.ts';
 
 export interface JobSnapshot {
@@ -48,6 +50,7 @@ export interface JobSnapshot {
   readonly arrived: { readonly n: number; readonly last: Entry | null };
 }
 
+const TRIES_AT_ONE_ADDRESS = 3;
 const RETRY_MS = [500, 1000, 2000, 5000, 10_000] as const;
 
 export class JobStore {
@@ -258,6 +261,7 @@ export class JobStore {
         this.tries = 0;
         this.isHere();
         this.goOn();
+        void fillBags(this.job, deviceId());
         void noteClock(
           this.job,
           () => this.copy,
@@ -325,6 +329,7 @@ export class JobStore {
   private turnedAway(problem: Problem): void {
     const awaySince = this.snapshot.awaySince ?? Date.now();
     if (problem.code !== 'AWAY') this.wayProblem = problem;
+    else if (this.tries % TRIES_AT_ONE_ADDRESS === TRIES_AT_ONE_ADDRESS - 1) tryNextAddress();
     this.show({ awaySince });
     if (this.timer) clearTimeout(this.timer);
     const wait = RETRY_MS[Math.min(this.tries, RETRY_MS.length - 1)] ?? 10_000;

@@ -41,6 +41,17 @@ function originOf(text: string): string | null {
   }
 }
 
+/**
+ * The shop does not answer where we ask: the next place it is known by, in a circle that holds the page's own. False where
+ * there is none, or no token to be known by there.
+ */
+export function tryNextAddress(): boolean {
+  const { address, token } = wayNow();
+  const all = ['', ...otherAddresses().filter((a) => a !== window.location.origin)];
+  if (token === null || all.length < 2 || window.location.protocol !== 'https:') return false;
+  return keepAddress(all[(all.indexOf(address) + 1) % all.length] ?? '');
+}
+
 /** Where else the shop said it can be reached, from its last answer. */
 export function keepOtherAddresses(addresses: readonly string[]): void {
   localStorage.setItem(OTHERS_KEY, JSON.stringify(addresses));
