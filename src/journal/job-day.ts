@@ -4,9 +4,12 @@
  */
 import type { State } from './state.ts';
 
+/** Noted by the program on its own clock: no day of work. */
+const BY_ITSELF = /^(bags-set-aside|device-noted)\./;
+
 /** ISO 8601, a day or a time; empty when nothing is recorded. */
 export function dayOfJob(state: State): string {
-  const last = state.log.at(-1);
+  const last = state.log.findLast((e) => !BY_ITSELF.test(e.kind));
   if (last === undefined) return '';
   const isStory =
     (state.job?.invented ?? false) && !last.device.startsWith('web-') && Number(last.at.slice(11, 13)) >= 12;
