@@ -48,6 +48,9 @@ describe('photographs', () => {
     expect(said.out).toMatch(/refused: list.txt .* PHOTO_KIND/);
     const done = await run('import', job, folder, '--by', 'nadia', '--json');
     expect(JSON.parse(done.out)).toMatchObject({ preview: false, recorded: 2, counts: { new: 2, refused: 1 } });
+    const said2 = await run('import', job, folder);
+    expect(said2.out).toMatch(/^0 new, 2 here already, 0 twice in it, 1 refused; 0 recorded\n/);
+    expect(said2.out).toMatch(/refused: list.txt .* PHOTO_KIND/);
     const again = await run('import', job, folder, '--json');
     expect(JSON.parse(again.out)).toMatchObject({ recorded: 0, counts: { new: 0, 'here-already': 2 } });
     const verified = JSON.parse((await run('verify', job, '--json')).out) as { whole: boolean };
@@ -63,6 +66,10 @@ describe('photographs', () => {
     expect((await rows()).map((r) => r.of)).toEqual([['B105C'], []]);
     expect((await rows('--of', 'tail')).map((r) => r.of)).toEqual([['tail'], []]);
     expect((await rows('--no-guess')).map((r) => r.of)).toEqual([[], []]);
+    const done = await run('import', job, file);
+    expect(done.out).toMatch(
+      /^1 +photograph +of B105C: guessed from the file name "B105C.jpg": bag B105C \(not filled yet\)\n1 new/,
+    );
   });
 
   it('that are not there, or are no ZIP, give one Problem', async () => {

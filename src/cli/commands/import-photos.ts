@@ -58,7 +58,8 @@ function say(io: Io, o: PhotoOptions, plan: PilePlan & { readonly recorded: numb
     return;
   }
   const taken = plan.rows.filter((r) => r.what !== 'refused');
-  io.out(columns(taken.map((r) => [WORDS[r.what], r.taken.words, r.file, aboutRow(r)])));
+  if (o.preview) io.out(columns(taken.map((r) => [WORDS[r.what], r.taken.words, r.file, aboutRow(r)])));
+  else io.out(columns(bySubject(taken)));
   const c = plan.counts;
   const head = `${c.new} new, ${c['here-already']} here already, ${c['same-as']} twice in it, ${c.refused} refused`;
   io.out(`${head}; ${o.preview ? 'nothing was recorded' : `${plan.recorded} recorded`}\n`);
@@ -73,6 +74,13 @@ function say(io: Io, o: PhotoOptions, plan: PilePlan & { readonly recorded: numb
     for (const n of row.notices) io.out(`noted: ${n.message}  ${n.code}\n`);
     if (row.problem !== null) io.out(`refused: ${row.file}  ${row.problem.message}  ${row.problem.code}\n`);
   }
+}
+
+/** What was recorded, gathered: nobody reads ten thousand lines after the fact, and no guess goes unsaid. */
+function bySubject(rows: readonly PileRow[]): readonly (readonly string[])[] {
+  const groups = new Map<string, number>();
+  for (const row of rows) if (row.what === 'new') groups.set(aboutRow(row), (groups.get(aboutRow(row)) ?? 0) + 1);
+  return [...groups].map(([about, n]) => [String(n), n === 1 ? 'photograph' : 'photographs', about]);
 }
 
 function aboutRow(row: PileRow): string {
