@@ -24,15 +24,25 @@ const JPEG_QUALITY = 0.92;
 export function useCamera(active: boolean): Camera {
   const video = useRef<HTMLVideoElement>(null);
   const [state, setState] = useState<CameraState>(canAsk() ? 'starting' : 'none');
+  // Counts up when the phone took the camera away (a call, the lock) and it has to be asked for anew.
+  const [again, setAgain] = useState(0);
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `again` is not read; it only asks anew
   useEffect(() => {
     if (!active || !canAsk()) return;
     let stream: MediaStream | null = null;
+    const back = () => {
+      const isGone = stream?.getVideoTracks().some((t) => t.readyState === 'ended') ?? false;
+      if (document.visibilityState === 'visible' && isGone) setAgain((n) => n + 1);
+      else if (document.visibilityState === 'visible') void video.current?.play().catch(() => undefined);
+    };
+    document.addEventListener('visibilitychange', back);
     let current = true;
     setState('starting');
     navigator.mediaDevices.getUserMedia(WANTED).then(
       (given) => {
         stream = given;
+        for (const track of given.getVideoTracks()) track.addEventListener('ended', back);
         if (!current) return stop(given);
         const at = video.current;
         if (at === null) return stop(given);
@@ -46,9 +56,10 @@ export function useCamera(active: boolean): Camera {
     );
     return () => {
       current = false;
+      document.removeEventListener('visibilitychange', back);
       if (stream !== null) stop(stream);
     };
-  }, [active]);
+  }, [active, again]);
 
   const shoot = useCallback(async (): Promise<Blob | null> => {
     const at = video.current;

@@ -128,6 +128,10 @@ export function useCatch(): CatchView {
   };
   const back = takeBack(snapshot.state, person, deviceId());
   const undo = () => {
+    if (shots.leftOut !== null) {
+      setSaid('The photograph is back');
+      return shots.giveBack([shots.leftOut]);
+    }
     if (back === null) return open.undo();
     record(...back.commands);
     setSaid('Taken back');
@@ -183,7 +187,7 @@ export function useCatch(): CatchView {
     ...{ open, screen, camera, shots, code, bag, adding, carried, parts, subject, asking, said, acts },
     ...{ found, foundChoices, askAbout },
     ask: setAsking,
-    canUndo: back !== null || job.last !== null,
+    canUndo: shots.leftOut !== null || back !== null || job.last !== null,
   };
 }
 

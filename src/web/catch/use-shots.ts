@@ -19,6 +19,8 @@ export interface Shots {
   readonly take: () => Promise<readonly Shot[]>;
   readonly giveBack: (shots: readonly Shot[]) => void;
   readonly drop: (key: string) => void;
+  /** Left out last, and not yet brought back: undo does. */
+  readonly leftOut: Shot | null;
 }
 
 export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPhoto>): Shots {
@@ -26,6 +28,7 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
   const latest = useRef<readonly Shown[]>([]);
   const keeping = useRef(new Set<Promise<unknown>>());
   const number = useRef(0);
+  const [leftOut, setLeftOut] = useState<Shot | null>(null);
   const show = useCallback((next: readonly Shown[]) => {
     latest.current = next;
     setShown(next);
@@ -71,6 +74,7 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
     const shots = latest.current.flatMap((s) => (s.shot === null ? [] : [s.shot]));
     for (const s of latest.current) if (s.url !== null) URL.revokeObjectURL(s.url);
     show([]);
+    setLeftOut(null);
     void dropLoose(
       job,
       shots.map((s) => s.hash),
@@ -81,6 +85,7 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
   const giveBack = useCallback(
     (shots: readonly Shot[]) => {
       void keepLoose(job, shots).catch(() => undefined);
+      setLeftOut(null);
       const had = new Set(latest.current.map((s) => s.shot?.hash));
       const back = shots.filter((s) => !had.has(s.hash)).map((shot) => ({ key: shot.hash, url: null, shot }));
       show([...back, ...latest.current]);
@@ -91,10 +96,11 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
   const drop = useCallback(
     (key: string) => {
       const gone = latest.current.find((s) => s.key === key);
+      setLeftOut(gone?.shot ?? null);
       if (gone?.shot) void dropLoose(job, [gone.shot.hash]).catch(() => undefined);
       show(latest.current.filter((s) => s.key !== key));
     },
     [job, show],
   );
-  return { shown, add, take, giveBack, drop };
+  return { shown, add, take, giveBack, drop, leftOut };
 }
