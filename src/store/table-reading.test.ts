@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { strToU8 } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { must } from '../domain/result.ts';
@@ -113,6 +114,35 @@ describe('a workbook', () => {
     expect(await readTable(new Uint8Array(MOST_TABLE_BYTES + 1))).toMatchObject({
       problem: { code: 'TABLE_TOO_LARGE' },
     });
+  });
+});
+
+describe('a workbook by another program', () => {
+  const read = async (name: string) =>
+    must(await readTable(readFileSync(new URL(`./testing/${name}`, import.meta.url))));
+
+  it('XlsxWriter 3.2.9 (shared strings, a rich text, a formula, a date, a link)', async () => {
+    const table = await read('parts-by-xlsxwriter.xlsx');
+    expect([table.sheets, table.rows, table.notes.length]).toEqual([
+      ['Parts list'],
+      [
+        ['Nr', 'Benennung', 'Stk', 'Werkstoff'],
+        ['7-01', 'Bolt Größe', '2', 'steel'],
+        ['7-02', 'Nut bold', '2', ''],
+        ['2025-09-15', 'Date as id', '', ''],
+        ['7.1', 'Link', '', ''],
+      ],
+      3,
+    ]);
+  });
+
+  it('ExcelJS 4.4.0', async () => {
+    expect((await read('parts-by-exceljs.xlsx')).rows).toEqual([
+      ['Nr', 'Benennung', 'Stk'],
+      ['7-01', 'Bolt Größe', '2'],
+      ['7-02', 'Nut bold', '2'],
+      ['7.1', 'date', '2025-09-15'],
+    ]);
   });
 });
 

@@ -190,3 +190,42 @@ describe('a pile', () => {
     ]);
   });
 });
+
+describe('a ZIP by another program', () => {
+  // Each made with the program named, and kept as it came.
+  it.each<[string, string, (string | number)[][]]>([
+    [
+      'Python 3 zipfile, to a stream (sizes behind the data)',
+      'UEsDBBQACAgIAIV7eV0AAAAAAAAAAAAAAAANAAAAYS9ncsO2w59lLnR4dO3EMQ0AAAgDMCuYI+FYgv8PEbzt0elka2zbtm3btm3b9uMDUEsHCME3DEAjAAAAcBcAAFBLAwQUAAgACACFe3ldAAAAAAAAAAAAAAAABQAAAGIudHh0qwAAUEsHCIMW3IwDAAAAAQAAAFBLAQIUAxQACAgIAIV7eV3BNwxAIwAAAHAXAAANAAAAAAAAAAAAAACAAQAAAABhL2dyw7bDn2UudHh0UEsBAhQDFAAIAAgAhXt5XYMW3IwDAAAAAQAAAAUAAAAAAAAAAAAAAIABXgAAAGIudHh0UEsFBgAAAAACAAIAbgAAAJQAAAAAAA==',
+      [
+        ['a/größe.txt', 6000],
+        ['b.txt', 1],
+      ],
+    ],
+    [
+      'Info-ZIP 3.0 -y (a link kept as a link)',
+      'UEsDBAoAAAAAAIZ7eV16em/tAwAAAAMAAAAFABwAZi50eHRVVAkAA4v+BmuL/gZrdXgLAAEEAAAAAAQAAAAAaGkKUEsDBAoAAAAAAIZ7eV0KuR8pCwAAAAsAAAABABwAbFVUCQADi/4Ga4v+Bmt1eAsAAQQAAAAABAAAAAAvZXRjL3Bhc3N3ZFBLAQIeAwoAAAAAAIZ7eV16em/tAwAAAAMAAAAFABgAAAAAAAEAAACkgQAAAABmLnR4dFVUBQADi/4Ga3V4CwABBAAAAAAEAAAAAFBLAQIeAwoAAAAAAIZ7eV0KuR8pCwAAAAsAAAABABgAAAAAAAAAAAD/oUIAAABsVVQFAAOL/gZrdXgLAAEEAAAAAAQAAAAAUEsFBgAAAAACAAIAkgAAAIgAAAAAAA==',
+      [
+        ['f.txt', 3],
+        ['l', 'ZIP_ENTRY_LINK'],
+      ],
+    ],
+    [
+      'Info-ZIP 3.0 -P (a password)',
+      'UEsDBAoACQAAAIZ7eV16em/tDwAAAAMAAAAFABwAZi50eHRVVAkAA4v+BmuL/gZrdXgLAAEEAAAAAAQAAAAAjI0xkIUagq1+bvPW+Pu9UEsHCHp6b+0PAAAAAwAAAFBLAQIeAwoACQAAAIZ7eV16em/tDwAAAAMAAAAFABgAAAAAAAEAAACkgQAAAABmLnR4dFVUBQADi/4Ga3V4CwABBAAAAAAEAAAAAFBLBQYAAAAAAQABAEsAAABeAAAAAAA=',
+      [['f.txt', 'ZIP_ENTRY_SEALED']],
+    ],
+    [
+      'Python 3 zipfile, bzip2',
+      'UEsDBC4AAAAMAIV7eV0oeIvILQAAAPQBAAABAAAAYUJaaDkxQVkmU1n8Uq5OAABjgQACRKAAMM00ClBhFxFpFwi8XckU4UJD8Uq5OFBLAQIuAy4AAAAMAIV7eV0oeIvILQAAAPQBAAABAAAAAAAAAAAAAACAAQAAAABhUEsFBgAAAAABAAEALwAAAEwAAAAAAA==',
+      [['a', 'ZIP_ENTRY_METHOD']],
+    ],
+  ])('%s', (_program, base64, expected) => {
+    const z = must(open(Buffer.from(base64, 'base64')));
+    const got = z.entries.map((e) => {
+      const unpacked = z.unpack(e);
+      return [e.shown, unpacked.ok ? unpacked.value.length : unpacked.problem.code];
+    });
+    expect(got).toEqual(expected);
+  });
+});
