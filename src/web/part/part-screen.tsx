@@ -113,6 +113,137 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
       <History state={state} job={job} part={part} />
     );
   const name = isDatums ? 'Levels, diagonals, droop' : part === null ? 'One part' : nameOfSubject(state, job, part);
+  // On a phone the record stands in the page's main part; beside the card it is its own.
+  const isRecord = screen.get('show') === 'drawing';
+  const cardHalf =
+    part === null ? (
+      <>
+        <div className="wanted">
+          <h1>{isDatums ? 'Levels, diagonals, droop' : 'Which part?'}</h1>
+          {!isDatums && find}
+        </div>
+        <div className="aside">
+          {isDatums ? (
+            <p className="quiet">
+              Read before anything comes off, and again when it is back. What changed stands in the last column.
+            </p>
+          ) : (
+            <button type="button" className="key" onClick={datums}>
+              Levels, diagonals, droop of the whole job
+            </button>
+          )}
+          {isDatums && phone && <DatumTable state={state} />}
+        </div>
+        {isDatums && (
+          <div className="acts two-keys">
+            <button type="button" className="key go" onClick={() => setAsking({ kind: 'datum' })}>
+              Read a datum
+            </button>
+            <button type="button" className="key" onClick={datums}>
+              Back to the part
+            </button>
+          </div>
+        )}
+        {isDatums && phone && (
+          <div className="bottom two">
+            <button type="button" className="key go" onClick={() => setAsking({ kind: 'datum' })}>
+              Read a datum
+            </button>
+            <button type="button" className="key" onClick={datums}>
+              Back
+            </button>
+          </div>
+        )}
+      </>
+    ) : (
+      <>
+        <div className="aside part-aside">
+          {!phone && find}
+          <PartCard
+            state={state}
+            job={job}
+            search={screen.search}
+            part={part}
+            onOwed={owed}
+            onTagOff={(tag) => record(recording('tag-taken-off', { tag }))}
+          />
+        </div>
+        {!phone && <RecordedHere back={back} />}
+        <div className={phone ? 'bottom' : 'acts part-acts'}>
+          <button type="button" className="key" onClick={ask('note')}>
+            Note
+          </button>
+          <PickPicture className={phone ? 'key go' : 'key'} field={files} onPicture={shoot}>
+            Photograph
+          </PickPicture>
+          <button type="button" className={phone ? 'key' : 'key go'} onClick={ask('measure')}>
+            Measure
+          </button>
+          {!phone && (
+            <button type="button" className="key" onClick={ask('tag')}>
+              Tag
+            </button>
+          )}
+        </div>
+      </>
+    );
+  const recordHalf =
+    part === null ? (
+      isDatums ? (
+        !phone && (
+          <div className="record-half">
+            <DatumTable state={state} />
+          </div>
+        )
+      ) : (
+        <>
+          {phone && <h1 className="out-of-sight">Which part?</h1>}
+          <div className="over">
+            <h2 className="eyebrow">Or tap it on a drawing</h2>
+          </div>
+          <div className="canvas">
+            <ContactSheet job={job} onChoose={choose} />
+          </div>
+        </>
+      )
+    ) : (
+      <>
+        {phone && <h1 className="out-of-sight">{name}: record</h1>}
+        <div className="over record-over">
+          <ToggleButtonGroup
+            className="tabs"
+            aria-label="Leaf of the record"
+            selectionMode="single"
+            disallowEmptySelection
+            selectedKeys={[tab]}
+            onSelectionChange={(keys) => {
+              const next = RECORD_TABS.find((t) => keys.has(t.id));
+              if (next) turn(next.id);
+            }}
+          >
+            {RECORD_TABS.map((t) => (
+              <ToggleButton key={t.id} id={t.id}>
+                {t.name}
+              </ToggleButton>
+            ))}
+          </ToggleButtonGroup>
+          <div className="record-keys">
+            {phone && (
+              <button type="button" className="link" onClick={ask('tag')}>
+                Tag
+              </button>
+            )}
+            <button type="button" className="link" onClick={() => window.print()}>
+              Print
+            </button>
+          </div>
+        </div>
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls takes the keyboard */}
+        <section className="record-half" tabIndex={0} aria-label="Record of the part">
+          {leaf}
+        </section>
+      </>
+    );
   return (
     <>
       <Sheet
@@ -124,7 +255,7 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={screen.get('show') === 'drawing'}
+        showDraw={false}
         top={
           <PhoneTop
             sheet={isDatums ? 'Levels of the job' : 'One part'}
@@ -136,135 +267,8 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
             undo={back}
           />
         }
-        list={
-          part === null ? (
-            <>
-              <div className="wanted">
-                <h1>{isDatums ? 'Levels, diagonals, droop' : 'Which part?'}</h1>
-                {!isDatums && find}
-              </div>
-              <div className="aside">
-                {isDatums ? (
-                  <p className="quiet">
-                    Read before anything comes off, and again when it is back. What changed stands in the last column.
-                  </p>
-                ) : (
-                  <button type="button" className="key" onClick={datums}>
-                    Levels, diagonals, droop of the whole job
-                  </button>
-                )}
-                {isDatums && phone && <DatumTable state={state} />}
-              </div>
-              {isDatums && (
-                <div className="acts two-keys">
-                  <button type="button" className="key go" onClick={() => setAsking({ kind: 'datum' })}>
-                    Read a datum
-                  </button>
-                  <button type="button" className="key" onClick={datums}>
-                    Back to the part
-                  </button>
-                </div>
-              )}
-              {isDatums && phone && (
-                <div className="bottom two">
-                  <button type="button" className="key go" onClick={() => setAsking({ kind: 'datum' })}>
-                    Read a datum
-                  </button>
-                  <button type="button" className="key" onClick={datums}>
-                    Back
-                  </button>
-                </div>
-              )}
-            </>
-          ) : (
-            <>
-              <div className="aside part-aside">
-                {!phone && find}
-                <PartCard
-                  state={state}
-                  job={job}
-                  search={screen.search}
-                  part={part}
-                  onOwed={owed}
-                  onTagOff={(tag) => record(recording('tag-taken-off', { tag }))}
-                />
-              </div>
-              {!phone && <RecordedHere back={back} />}
-              <div className={phone ? 'bottom' : 'acts part-acts'}>
-                <button type="button" className="key" onClick={ask('note')}>
-                  Note
-                </button>
-                <PickPicture className={phone ? 'key go' : 'key'} field={files} onPicture={shoot}>
-                  Photograph
-                </PickPicture>
-                <button type="button" className={phone ? 'key' : 'key go'} onClick={ask('measure')}>
-                  Measure
-                </button>
-                {!phone && (
-                  <button type="button" className="key" onClick={ask('tag')}>
-                    Tag
-                  </button>
-                )}
-              </div>
-            </>
-          )
-        }
-        draw={
-          part === null ? (
-            isDatums ? (
-              !phone && (
-                <div className="record-half">
-                  <DatumTable state={state} />
-                </div>
-              )
-            ) : (
-              <>
-                <div className="over">
-                  <h2 className="eyebrow">Or tap it on a drawing</h2>
-                </div>
-                <div className="canvas">
-                  <ContactSheet job={job} onChoose={choose} />
-                </div>
-              </>
-            )
-          ) : (
-            <>
-              <div className="over record-over">
-                <ToggleButtonGroup
-                  className="tabs"
-                  aria-label="Leaf of the record"
-                  selectionMode="single"
-                  disallowEmptySelection
-                  selectedKeys={[tab]}
-                  onSelectionChange={(keys) => {
-                    const next = RECORD_TABS.find((t) => keys.has(t.id));
-                    if (next) turn(next.id);
-                  }}
-                >
-                  {RECORD_TABS.map((t) => (
-                    <ToggleButton key={t.id} id={t.id}>
-                      {t.name}
-                    </ToggleButton>
-                  ))}
-                </ToggleButtonGroup>
-                <div className="record-keys">
-                  {phone && (
-                    <button type="button" className="link" onClick={ask('tag')}>
-                      Tag
-                    </button>
-                  )}
-                  <button type="button" className="link" onClick={() => window.print()}>
-                    Print
-                  </button>
-                </div>
-              </div>
-              {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls takes the keyboard */}
-              <section className="record-half" tabIndex={0} aria-label="Record of the part">
-                {leaf}
-              </section>
-            </>
-          )
-        }
+        list={phone && isRecord ? <div className="draw-in-list">{recordHalf}</div> : cardHalf}
+        draw={phone ? null : recordHalf}
         title={
           <TitleBlock
             job={job}

@@ -192,6 +192,93 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
       </button>
     </>
   );
+  // On a phone the sheet stands in the page's main part; beside a list it is its own.
+  const isSheet = screen.get('show') !== 'list';
+  const listHalf = (
+    <>
+      <div className="wanted">
+        <h1>Where did it sit?</h1>
+        {job.find.length > 0 && (
+          <FindBox job={job} field={field} label="Find where it sat" placeholder="number, name, bag" onFind={find} />
+        )}
+      </div>
+      <div className="aside">{sheet ? aside : !phone && empty}</div>
+      {!phone && (
+        <>
+          <RecordedHere back={back} />
+          {sheet && (
+            <div className="acts where-acts">
+              {pin.setting !== null ? (
+                setKeys
+              ) : (
+                <>
+                  <button type="button" className="key go" onClick={() => begin(false)}>
+                    Set a pin
+                  </button>
+                  <button type="button" className="key" onClick={() => begin(true)}>
+                    Nothing here
+                  </button>
+                  <PickPicture className="key" field={files} onPicture={add}>
+                    Add a sheet
+                  </PickPicture>
+                </>
+              )}
+            </div>
+          )}
+        </>
+      )}
+    </>
+  );
+  const sheetHalf = (
+    <>
+      {phone && chosen === null && <h1 className="out-of-sight">Where it sat: {sheet?.name ?? 'no drawing yet'}</h1>}
+      <div className="over where-over">
+        {sheet ? (
+          <Pick
+            label="Sheet"
+            value={sheet.id}
+            choices={sheets.map((s) => ({
+              id: s.id,
+              name: s.name,
+              more: s.kind === 'own' ? 'added here' : null,
+            }))}
+            onChange={(id) => screen.set({ sheet: id, at: null, part: null })}
+          />
+        ) : (
+          <h2 className="eyebrow">No drawing yet</h2>
+        )}
+        {sheet?.kind === 'own' && (
+          <button type="button" className="link" onClick={() => setAsking('name')}>
+            Name it
+          </button>
+        )}
+      </div>
+      <div className="canvas where-canvas">
+        {board ?? (phone ? empty : null)}
+        {sheet && <p className="caption">{caption}</p>}
+      </div>
+      {phone && sheet && <div className="aside under-board">{pin.setting === null && aside}</div>}
+      {phone && sheet && (
+        <div className={pin.setting === null ? 'bottom' : 'bottom two'}>
+          {pin.setting !== null ? (
+            setKeys
+          ) : (
+            <>
+              <button type="button" className="key" onClick={() => begin(true)}>
+                Nothing here
+              </button>
+              <button type="button" className="key go" onClick={() => begin(false)}>
+                Set a pin
+              </button>
+              <PickPicture className="key" field={files} onPicture={add}>
+                Add a sheet
+              </PickPicture>
+            </>
+          )}
+        </div>
+      )}
+    </>
+  );
   return (
     <>
       <Sheet
@@ -203,7 +290,7 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={screen.get('show') !== 'list'}
+        showDraw={false}
         top={
           <PhoneTop
             sheet="Where it sat"
@@ -214,98 +301,8 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
             undo={back}
           />
         }
-        list={
-          <>
-            <div className="wanted">
-              <h2 className="eyebrow">Where did it sit?</h2>
-              {job.find.length > 0 && (
-                <FindBox
-                  job={job}
-                  field={field}
-                  label="Find where it sat"
-                  placeholder="number, name, bag"
-                  onFind={find}
-                />
-              )}
-            </div>
-            <div className="aside">
-              {!phone || screen.get('show') === 'list' ? (sheet ? aside : !phone && empty) : null}
-            </div>
-            {!phone && (
-              <>
-                <RecordedHere back={back} />
-                {sheet && (
-                  <div className="acts where-acts">
-                    {pin.setting !== null ? (
-                      setKeys
-                    ) : (
-                      <>
-                        <button type="button" className="key go" onClick={() => begin(false)}>
-                          Set a pin
-                        </button>
-                        <button type="button" className="key" onClick={() => begin(true)}>
-                          Nothing here
-                        </button>
-                        <PickPicture className="key" field={files} onPicture={add}>
-                          Add a sheet
-                        </PickPicture>
-                      </>
-                    )}
-                  </div>
-                )}
-              </>
-            )}
-          </>
-        }
-        draw={
-          <>
-            <div className="over where-over">
-              {sheet ? (
-                <Pick
-                  label="Sheet"
-                  value={sheet.id}
-                  choices={sheets.map((s) => ({
-                    id: s.id,
-                    name: s.name,
-                    more: s.kind === 'own' ? 'added here' : null,
-                  }))}
-                  onChange={(id) => screen.set({ sheet: id, at: null, part: null })}
-                />
-              ) : (
-                <h2 className="eyebrow">No drawing yet</h2>
-              )}
-              {sheet?.kind === 'own' && (
-                <button type="button" className="link" onClick={() => setAsking('name')}>
-                  Name it
-                </button>
-              )}
-            </div>
-            <div className="canvas where-canvas">
-              {board ?? (phone ? empty : null)}
-              {sheet && <p className="caption">{caption}</p>}
-            </div>
-            {phone && sheet && <div className="aside under-board">{pin.setting === null && aside}</div>}
-            {phone && sheet && (
-              <div className={pin.setting === null ? 'bottom' : 'bottom two'}>
-                {pin.setting !== null ? (
-                  setKeys
-                ) : (
-                  <>
-                    <button type="button" className="key" onClick={() => begin(true)}>
-                      Nothing here
-                    </button>
-                    <button type="button" className="key go" onClick={() => begin(false)}>
-                      Set a pin
-                    </button>
-                    <PickPicture className="key" field={files} onPicture={add}>
-                      Add a sheet
-                    </PickPicture>
-                  </>
-                )}
-              </div>
-            )}
-          </>
-        }
+        list={phone && isSheet ? <div className="draw-in-list">{sheetHalf}</div> : listHalf}
+        draw={phone ? null : sheetHalf}
         title={
           <TitleBlock
             job={job}
