@@ -102,6 +102,7 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
           <>
             {bag === undefined ? (
               <div className="bags">
+                <h1 className="out-of-sight">{SHEET}</h1>
                 <div className="bags-find">
                   <input
                     ref={field}

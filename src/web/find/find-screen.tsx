@@ -95,6 +95,7 @@ export function FindScreen({ theme, onTheme, jobs }: ScreenProps) {
       }
       list={
         <div className="finding">
+          <h1 className="out-of-sight">{SHEET}</h1>
           <input
             ref={field}
             type="search"
