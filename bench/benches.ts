@@ -1,5 +1,6 @@
 /** Every benchmark of the house, in the order of the page. */
 import type { BenchRow } from './bench-row.ts';
+import { benchFloor } from './floor.ts';
 import { benchJournal } from './journal.ts';
 import { benchPage } from './page.ts';
 import { benchPlanningCore } from './planning-core.ts';
@@ -18,4 +19,5 @@ export const BENCHES: readonly Bench[] = [
   { id: 'fits', title: 'What fits next, and why not, after one change', run: benchPlanningFits },
   { id: 'journal', title: 'Journal', run: benchJournal },
   { id: 'page', title: 'Page', run: benchPage },
+  { id: 'floor', title: 'The floor', run: benchFloor },
 ];

@@ -25,7 +25,7 @@ export const CHROMIUM = {
   ],
 };
 
-function row(
+export function row(
   id: string,
   what: string,
   ours: number,
@@ -48,10 +48,16 @@ function row(
   };
 }
 
+export interface Served {
+  readonly address: string;
+  readonly ms: number;
+  readonly server: ChildProcess;
+}
+
 /** The address is the first thing that `serve` prints in its last line. */
-async function serveDemo(): Promise<{ readonly address: string; readonly ms: number; readonly server: ChildProcess }> {
+export async function serveProgram(args: readonly string[]): Promise<Served> {
   const started = performance.now();
-  const server = spawn(process.execPath, [join(top, 'bin/witnessmark.mjs'), 'demo', '--port', '0'], {
+  const server = spawn(process.execPath, [join(top, 'bin/witnessmark.mjs'), ...args], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   let text = '';
@@ -60,7 +66,7 @@ async function serveDemo(): Promise<{ readonly address: string; readonly ms: num
     const address = /http:\/\/localhost:\d+/.exec(text)?.[0];
     if (address) return { address, ms: performance.now() - started, server };
   }
-  throw new Error('internal: the demo server ended before it said its address; report it');
+  throw new Error('internal: the server ended before it said its address; report it');
 }
 
 /** Scripts that the browser asked for until the page could be used, as they are on disk, gzipped. */
@@ -69,7 +75,7 @@ function gzipBytes(paths: ReadonlySet<string>): number {
 }
 
 export async function benchPage(opts: { readonly quick: boolean }): Promise<readonly BenchRow[]> {
-  const { address, ms, server } = await serveDemo();
+  const { address, ms, server } = await serveProgram(['demo', '--port', '0']);
   const browser = await chromium.launch(CHROMIUM);
   const times: number[] = [];
   const scripts = new Set<string>();

@@ -1,6 +1,6 @@
 /** Asks the shop's machine what a file would do, and then to do it. The file is the body itself. */
 import type { PilePlan } from '../../app/intake/pile-types.ts';
-import type { PartsAnswer } from '../../app/parts-table-plan.ts';
+import type { PartsAnswer } from '../../app/parts-table-answer.ts';
 import { failed, ok, type Result } from '../../domain/result.ts';
 import { ask } from '../state/client.ts';
 
