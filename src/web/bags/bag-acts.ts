@@ -7,7 +7,7 @@ export type Asking =
   | { readonly kind: 'split' | 'count' | 'join' | 'rob'; readonly thing: string }
   | { readonly kind: 'explain'; readonly difference: string }
   | { readonly kind: 'tag' | 'goes'; readonly subject: string }
-  | { readonly kind: 'place' }
+  | { readonly kind: 'place' | 'roll' }
   | { readonly kind: 'inside'; readonly zone: string | null }
   | { readonly kind: 'labels'; readonly bags: readonly string[] }
   | { readonly kind: 'scan' };
@@ -24,6 +24,12 @@ export const TAGS = [
   { tag: 'hazard', word: 'HAZARD', says: 'can hurt' },
   { tag: 'open', word: 'OPEN', says: 'left half done' },
 ] as const satisfies readonly { tag: DataOf<'tagged'>['tag']; word: string; says: string }[];
+
+/** What the shop prints on. */
+export const LABEL_FORMS = [
+  ['roll-62x29', 'Roll, 62 × 29 mm'],
+  ['a4-24', 'A4 sheet, 24 labels'],
+] as const;
 
 /** Forms of labels that the shop's printer knows by name (src/records/labels). */
 export function labelsHref(job: string, bags: readonly string[], form: string): string {

@@ -5,9 +5,10 @@ import { ScanLeaf } from '../scan/scan-leaf.tsx';
 import { Leaf } from '../sheet/leaf.tsx';
 import { WordsLeaf } from '../sheet/words-leaf.tsx';
 import { useOpenJob } from '../state/use-job.tsx';
-import { type Asking, labelsHref, TAGS } from './bag-acts.ts';
+import { type Asking, LABEL_FORMS, labelsHref, TAGS } from './bag-acts.ts';
 import { CountLeaf, GoesLeaf, InsideLeaf, JoinLeaf, SplitLeaf } from './count-leaves.tsx';
 import { MoveLeaf, RobLeaf } from './move-leaves.tsx';
+import { NewRollLeaf } from './roll-leaf.tsx';
 
 interface Props {
   readonly asking: Asking | null;
@@ -62,6 +63,8 @@ export function BagLeaves({ asking, jobs, onLeave, onBag, onPlaceNamed }: Props)
           onWords={onPlaceNamed}
         />
       );
+    case 'roll':
+      return <NewRollLeaf onLeave={onLeave} />;
     case 'tag':
       return <TagLeaf subject={asking.subject} onLeave={onLeave} />;
     case 'labels':
@@ -97,15 +100,11 @@ function TagLeaf({ subject, onLeave }: { readonly subject: string; readonly onLe
 
 function LabelsLeaf({ bags, onLeave }: { readonly bags: readonly string[]; readonly onLeave: () => void }) {
   const { job } = useOpenJob();
-  const forms = [
-    ['roll-62x29', 'Roll, 62 × 29 mm'],
-    ['a4-24', 'A4 sheet, 24 labels'],
-  ] as const;
   return (
     <Leaf title={bags.length === 1 ? `A label for ${bags[0]}` : `Labels for ${bags.length} bags`} onLeave={onLeave}>
       <p className="lede">Opens as PDF, to be printed at its own size. Never stick a label on what will be plated.</p>
       <div className="choices">
-        {forms.map(([form, name]) => (
+        {LABEL_FORMS.map(([form, name]) => (
           <a key={form} className="key" href={labelsHref(job.id, bags, form)} target="_blank" rel="noreferrer">
             {name}
           </a>

@@ -53,6 +53,7 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
   const chosen = screen.get('bag');
   const bag = chosen === null ? undefined : state.bags.get(chosen);
   const only = lines.filter((l) => l.is === 'bag');
+  const codes = only.flatMap((l) => (l.is === 'bag' ? [l.code] : []));
   const litBag = bag ?? (only.length === 1 && only[0]?.is === 'bag' ? state.bags.get(only[0].code) : undefined);
   const lit = litBag?.where.is === 'held' ? (litBag.where.place ?? null) : place;
   const choose = (code: string) => screen.set({ bag: code, show: null });
@@ -136,6 +137,11 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
                       all bags
                     </button>
                   )}
+                  {place !== null && only.length > 0 && (
+                    <button type="button" className="link" onClick={() => setAsking({ kind: 'labels', bags: codes })}>
+                      their labels
+                    </button>
+                  )}
                 </p>
                 <Matters state={state} jobs={jobs} isOpen={show === 'counts' || show === 'owed'} onAsk={setAsking} />
                 <BagsList lines={lines} chosen={chosen} onChoose={choose} />
@@ -173,6 +179,9 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
                 )}
                 <button type="button" className="key" onClick={() => setAsking({ kind: 'inside', zone: null })}>
                   Tools in and out
+                </button>
+                <button type="button" className="key" onClick={() => setAsking({ kind: 'roll' })}>
+                  New roll
                 </button>
               </div>
             </div>

@@ -69,7 +69,6 @@ function Wall({ photo, state, lit, onPlace, marking, onMark, onKeep }: WallsProp
       }
     : {};
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: only while a box is marked, and then it takes the focus
     <div
       ref={frame}
       className={isMarking ? 'wall marking' : lit === null ? 'wall' : 'wall has-lit'}
@@ -81,7 +80,7 @@ function Wall({ photo, state, lit, onPlace, marking, onMark, onKeep }: WallsProp
         <button
           type="button"
           key={p.place}
-          className={p.place === lit ? 'shelf lit' : 'shelf'}
+          className={shelfClass(p.place === lit, p.wall?.box[0] ?? 0)}
           style={styleOf(p.wall?.box as Box)}
           aria-label={`${p.name ?? p.place}${p.place === lit ? ', here it lies' : ''}`}
           tabIndex={isMarking ? -1 : 0}
@@ -93,6 +92,12 @@ function Wall({ photo, state, lit, onPlace, marking, onMark, onKeep }: WallsProp
       {isMarking && <div className="shelf lit new" style={styleOf(marking.box)} />}
     </div>
   );
+}
+
+/** The name of the lit shelf stays on the photograph. */
+function shelfClass(isLit: boolean, left: number): string {
+  if (!isLit) return 'shelf';
+  return left > 0.6 ? 'shelf lit to-left' : 'shelf lit';
 }
 
 const STEP = 0.01;
