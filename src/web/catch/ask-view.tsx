@@ -10,7 +10,7 @@ import { count, hourOf, listWords } from '../words/figures.ts';
 import { lowerFirst } from '../words/names.ts';
 import { foundName, impliedSteps, nameIt } from './gestures.ts';
 import { Picture } from './pictures/picture.tsx';
-import { HandKey } from './shoot-view.tsx';
+import { codeClass, HandKey } from './shoot-view.tsx';
 import type { Asking, CatchView } from './use-catch.ts';
 
 interface AskProps {
@@ -69,7 +69,7 @@ function SavedHead({ view, bag }: AskProps) {
       )}
       <div className="code-line">
         <div>
-          <h1 className="code">{bag}</h1>
+          <h1 className={codeClass(bag)}>{bag}</h1>
           <p className="saved-line">{words.filter((w) => w !== '').join(' · ')}</p>
         </div>
         <HandKey

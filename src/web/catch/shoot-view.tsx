@@ -23,7 +23,7 @@ export function ShootView({ view }: { readonly view: CatchView }) {
         <div className="code-line">
           <div>
             <p className="eyebrow">more photographs of</p>
-            <p className="code">{adding}</p>
+            <p className={codeClass(adding)}>{adding}</p>
           </div>
         </div>
       )}
@@ -131,6 +131,11 @@ function Corners() {
   );
 }
 
+/** From the thousandth bag on, a code has six figures: a little smaller, and still far above 6 mm. */
+export function codeClass(code: string): string {
+  return code.length > 5 ? 'code long' : 'code';
+}
+
 export function CodeLine({ view }: { readonly view: CatchView }) {
   const { code, carried, acts, ask } = view;
   return (
@@ -138,7 +143,7 @@ export function CodeLine({ view }: { readonly view: CatchView }) {
       <div>
         <p className="eyebrow">write or print</p>
         {code.code !== null ? (
-          <p className="code">{code.code}</p>
+          <p className={codeClass(code.code)}>{code.code}</p>
         ) : code.isOut ? (
           <button type="button" className="key" aria-haspopup="dialog" onClick={() => ask({ kind: 'roll' })}>
             Number from a roll
