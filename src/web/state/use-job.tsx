@@ -54,9 +54,13 @@ export interface OpenJob {
 }
 
 const JobContext = createContext<OpenJob | null>(null);
+/** Called by the first screen that stands: an eager provider reads the job only then. */
+const ShownContext = createContext<() => void>(() => undefined);
 
 export function useOpenJob(): OpenJob {
   const open = useContext(JobContext);
+  const shown = useContext(ShownContext);
+  useEffect(shown, [shown]);
   if (open === null) throw new Error('internal: a screen stands outside its job; report it');
   return open;
 }
@@ -77,10 +81,12 @@ export function JobProvider({
   readonly waiting: ReactNode;
 }) {
   const store = useMemo(() => new JobStore(id), [id]);
+  const [isShown, shown] = useShown(eager);
   useEffect(() => {
+    if (!isShown) return;
     void store.open();
     return () => store.close();
-  }, [store]);
+  }, [store, isShown]);
   const snapshot = useSyncExternalStore(store.subscribe, store.get);
   const [chosen, setChosen] = useState<string | null>(() => personKept(id));
   const { state } = snapshot;
@@ -135,7 +141,26 @@ export function JobProvider({
     [job, snapshot, person, choosePerson, record, recordUnseen, refused, undo, network, fromOthers, keepers],
   );
   if (!snapshot.ready && !eager) return <>{snapshot.problem ? <NotOpened snapshot={snapshot} /> : waiting}</>;
-  return <JobContext.Provider value={open}>{children}</JobContext.Provider>;
+  return (
+    <JobContext.Provider value={open}>
+      <ShownContext.Provider value={shown}>{children}</ShownContext.Provider>
+    </JobContext.Provider>
+  );
+}
+
+const LATEST_MS = 3_000;
+
+/** Reading a job takes a phone longer than drawing the camera: it waits until the screen is painted, not longer. */
+function useShown(eager: boolean): readonly [boolean, () => void] {
+  const [isPainted, setPainted] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => setPainted(true), LATEST_MS);
+    return () => clearTimeout(timer);
+  }, []);
+  const shown = useCallback(() => {
+    requestAnimationFrame(() => setTimeout(() => setPainted(true), 0));
+  }, []);
+  return [isPainted || !eager, shown];
 }
 
 function useKeepers(
