@@ -1,6 +1,6 @@
 /** A parts list over HTTP, as CSV and as a workbook. */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { PartsAnswer } from '../app/parts-table-plan.ts';
+import type { PartsAnswer } from '../app/parts-table-answer.ts';
 import { tempFolder } from '../store/testing/temp.ts';
 import { workbook } from '../store/testing/workbook.ts';
 import { type ServedJob, serveJob } from './testing/served-job.ts';

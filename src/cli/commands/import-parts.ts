@@ -3,8 +3,9 @@
  * per row what it does; the same plan is recorded, in one piece.
  */
 import { existsSync, readFileSync, statSync } from 'node:fs';
+import { type PartsAnswer, partsAnswer } from '../../app/parts-table-answer.ts';
 import { type ColumnMap, PARTS_COLUMNS, type PartsColumn } from '../../app/parts-table-columns.ts';
-import { type PartsAnswer, type PartsRow, partsAnswer, partsDrafts, planParts } from '../../app/parts-table-plan.ts';
+import { type PartsRow, partsDrafts, planParts } from '../../app/parts-table-plan.ts';
 import { csvRows } from '../../app/parts-table-rows.ts';
 import { intakeProblem, MOST_TABLE_BYTES, readTable } from '../../store/index.ts';
 import { columns, type Io, tell } from '../io.ts';
