@@ -13,13 +13,16 @@ import { type Command, recording } from '../../src/journal/commands.ts';
 import { decide } from '../../src/journal/decide.ts';
 import { asPending, type EntryDraft } from '../../src/journal/entry.ts';
 import { fold } from '../../src/journal/fold.ts';
-import type { FoundValue } from '../../src/journal/kinds/shared-shapes.ts';
 import { EMPTY_STATE } from '../../src/journal/make-state.ts';
 import type { State } from '../../src/journal/state.ts';
-import { compile, type RigModel } from '../../src/planning/rig-model/compile.ts';
+import { compile } from '../../src/planning/rig-model/compile.ts';
 import { Moment } from '../../src/planning/rig-model/moment.ts';
-import { lineOf, POSITIONS } from '../parts.ts';
+import { POSITIONS } from '../parts.ts';
+import { at, END_OF_WORK, nextWorkday, START_OF_WORK } from './calendar.ts';
+import { foundValue, takingOff } from './pick.ts';
 import { cameraTime, DRAWN, isCamera, NO_PICTURES, type Picture, type Pictures, type Shot } from './shots.ts';
+
+export { assembly, lines } from './pick.ts';
 
 /** A voice note with its file. */
 export interface Sound {
@@ -31,42 +34,6 @@ export interface Sound {
 export interface By {
   readonly by: string;
   readonly device: string;
-}
-
-const DAY_MS = 86_400_000;
-const START_OF_WORK = 8 * 60 + 20;
-const END_OF_WORK = 17 * 60 + 40;
-
-/** The shop keeps summer time until the last Sunday of October and from the last Sunday of March. */
-function offsetOf(date: string): '+01:00' | '+00:00' {
-  return date < '2025-10-26' || date >= '2026-03-29' ? '+01:00' : '+00:00';
-}
-
-function at(date: string, minute: number): string {
-  const two = (n: number) => String(n).padStart(2, '0');
-  return `${date}T${two(Math.floor(minute / 60))}:${two(minute % 60)}:00${offsetOf(date)}`;
-}
-
-function nextWorkday(date: string): string {
-  let ms = Date.parse(`${date}T12:00:00Z`);
-  let day = date;
-  do {
-    ms += DAY_MS;
-    day = new Date(ms).toISOString().slice(0, 10);
-  } while ([0, 6].includes(new Date(ms).getUTCDay()));
-  return day;
-}
-
-/** Everything crossing the part's skin, then the part itself. */
-function takingOff(model: RigModel, part: string): readonly ActionId[] {
-  const index = model.places.index.get(part);
-  if (index === undefined)
-    throw new Error(`internal: the history names a part "${part}" that the rig has not; report it`);
-  return [...model.crossing(index).map((j) => model.id(j)), `remove:${part}`];
-}
-
-function foundValue(value: unknown): FoundValue {
-  return value === false ? { is: 'none' } : { is: 'value', text: String(value) };
 }
 
 export class Recorder {
@@ -289,14 +256,4 @@ export class Recorder {
       this.date = nextWorkday(this.date);
     }
   }
-}
-
-/** All positions of these lines, in order. */
-export function lines(...ids: readonly string[]): readonly string[] {
-  const wanted = new Set(ids);
-  return POSITIONS.filter((p) => wanted.has(lineOf(p).id));
-}
-
-export function assembly(id: string): readonly string[] {
-  return POSITIONS.filter((p) => lineOf(p).assembly === id);
 }

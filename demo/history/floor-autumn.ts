@@ -1,119 +1,20 @@
 /**
- * What was caught on the floor from 1 September to 17 November 2025: the walk round, datums before the strip, places, bag
- * numbers, tags, sets, voice notes, tools counted in and out, what was stuck and what was tried. INVENTED.
+ * What was caught on the floor from 16 September to 17 November 2025: sets, voice notes, tools counted in and out, what was
+ * stuck and what was tried, what was measured. INVENTED.
  */
 import { bagCode } from '../../src/domain/bag-code.ts';
 import { recording } from '../../src/journal/commands.ts';
 import type { DataOf } from '../../src/journal/kinds/kinds.ts';
 import { line } from '../parts.ts';
 import { G1 } from '../photographs/keel-grid.ts';
-import { KEEL_CORNERS, SIDE_WORDS } from '../photographs/shop-pictures.ts';
-import { type By, lines, type Recorder } from './act.ts';
-import { bagsOnWall } from './bagging.ts';
-import { notePlaces, QUARANTINE, WALL_IDS, type WallId } from './places.ts';
+import { KEEL_CORNERS } from '../photographs/shop-pictures.ts';
+import { lines, type Recorder } from './act.ts';
+import { measured, tag, wallNow } from './floor-words.ts';
+import { QUARANTINE } from './places.ts';
 import { HERE, oneBoltBack, rob } from './robbed.ts';
 import { JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 import { keepSound } from './sounds.ts';
-
-const mm = (text: string, value: number) => ({ text: `${text} mm`, si: { value: value / 1000, unit: 'm' } });
-const deg = (text: string, value: number) => ({
-  text: `${text}°`,
-  si: { value: (value * Math.PI) / 180, unit: 'rad' },
-});
-
-type DatumRow = readonly [
-  datum: string,
-  sort: DataOf<'datum-read'>['sort'],
-  readings: DataOf<'datum-read'>['readings'],
-  instrument: string,
-];
-/** 1 September, before anything was moved; two readings each where there was time. */
-const DATUMS: readonly DatumRow[] = [
-  [
-    'level-along',
-    'level',
-    [deg('0.3 nose down', 0.3), deg('0.35 nose down', 0.35)],
-    'clinometer on the cabin floor rails, C6–C8',
-  ],
-  [
-    'level-across',
-    'level',
-    [deg('0.1 port down', 0.1), deg('0.1 port down', 0.1)],
-    'clinometer on the front spar, centre',
-  ],
-  ['droop-port', 'droop', [mm('41', 41), mm('40', 40)], 'water tube, root to rib 14'],
-  ['droop-starboard', 'droop', [mm('58', 58), mm('57', 57)], 'water tube, root to rib 14'],
-  ['diagonal-port', 'diagonal', [mm('5 212', 5212), mm('5 213', 5213)], 'steel tape, tip front spar to stern post'],
-  [
-    'diagonal-starboard',
-    'diagonal',
-    [mm('5 226', 5226), mm('5 225', 5225)],
-    'steel tape, tip front spar to stern post',
-  ],
-  ['pylon-cross-front', 'diagonal', [mm('1 148', 1148), mm('1 149', 1149)], 'trammel, foot to opposite eye'],
-  ['pylon-cross-rear', 'diagonal', [mm('1 163', 1163)], 'trammel, foot to opposite eye'],
-  ['incidence-port', 'incidence', [deg('3.2', 3.2), deg('3.3', 3.3)], 'clinometer on the rib board, rib 3'],
-  ['incidence-starboard', 'incidence', [deg('2.9', 2.9), deg('2.9', 2.9)], 'clinometer on the rib board, rib 3'],
-  ['gap-aileron-port', 'gap', [mm('6.5', 6.5), mm('6.0', 6)], 'feelers and rule, inboard end'],
-];
-
-/** Photographed where they sit, on the second walk round. */
-const IN_PLACE: readonly (readonly [line: string, words: string])[] = [
-  ['01-25', 'Data plate'],
-  ['02-04', 'Outer lug starboard'],
-  ['05-12', 'Cork in the starboard drain'],
-  ['06-14', 'Water rudder blade'],
-  ['07-09', 'Filler and air valve, port'],
-  ['09-23', 'Position indicator drum'],
-  ['10-03', 'Main spring in its tube'],
-  ['10-07', 'Retaining nut, no lock wire'],
-  ['11-05', 'Cowl ring, halves 19 and 23'],
-  ['11-12', 'Propeller'],
-];
-
-/** Before anything is moved. */
-export function asItStood(r: Recorder): void {
-  r.on('2025-09-01', 10, 0);
-  SIDE_WORDS.forEach((words, i) => {
-    r.photo(MARIT, `round-${i + 1}`, { show: 'round', side: i + 1 }, ['job'], `Walk round, ${i + 1} of 8: ${words}`);
-  });
-  r.on('2025-09-01', 13, 30);
-  for (const [datum, sort, readings, instrument] of DATUMS) {
-    r.record(MARIT, recording('datum-read', { datum, sort, when: 'before', readings: [...readings], instrument }), 4);
-  }
-  r.on('2025-09-02', 9, 0);
-  setAside(r, 101, 351, 'shared-tablet', false);
-  setAside(r, 352, 401, 'joss-tablet', false);
-  setAside(r, 402, 451, 'rosalind-phone', false);
-  setAside(r, 452, 651, 'roll-1', true);
-  notePlaces(r, MARIT, new Map());
-  r.on('2025-09-03', 9, 0);
-  tag(r, MARIT, '01-25', 'do-not-clean', 'Data plate: two rivets of four are not original (E-01, Q-01)');
-  tag(r, MARIT, '09-23', 'do-not-clean', 'Scale in Spanish, old paint in the figures');
-  tag(r, MARIT, '02-11', 'do-not-clean', 'Pencil "23 izq." on the diaphragm (E-12)');
-  tag(r, MARIT, '01-10', 'quarantine', 'Patch of 1952, soft aluminium. A pattern only, never to be fitted (E-04)');
-  tag(r, MARIT, '10-03', 'hazard', 'Loaded spring behind the nut, about 2 kN. Captive press only. Keep out of line');
-  tag(r, MARIT, '07-09', 'hazard', 'Port oleo still holds 0.3 MPa. Let the gas out, then prove it');
-  tag(r, MARIT, '08-09', 'hazard', 'Gauge reads 0 and the valve is varnished up: not proved empty (E-21)');
-  for (const [id, words] of IN_PLACE) {
-    r.photo(
-      MARIT,
-      `place-${id}`,
-      { show: 'in-place', line: id },
-      [id],
-      `${words}: where it sits, drawn apart so that it can be seen`,
-    );
-  }
-  r.photo(MARIT, 'tear', { show: 'tear' }, ['02-09', '02-02'], 'Side panel 9 starboard, torn from the lug (T-1)');
-}
-
-export function setAside(r: Recorder, from: number, to: number, whose: string, roll: boolean): void {
-  r.record(MARIT, recording('bags-set-aside', { from, to, for: whose, ...(roll && { roll: true }) }), 0);
-}
-
-export function tag(r: Recorder, by: By, subject: string, word: DataOf<'tagged'>['tag'], says: string): void {
-  r.record(by, recording('tagged', { subject, tag: word, says }), 0);
-}
+import { tailJoints } from './tail-joints.ts';
 
 /** The first of the pre-printed roll. */
 const FOREIGN_BAG = bagCode(452);
@@ -288,30 +189,6 @@ export function beforeTheSpring(r: Recorder): void {
   wallNow(r, MARIT, 'november');
 }
 
-/** A new photograph of each wall, with the boxes of its shelves. */
-export function wallNow(r: Recorder, by: By, when: string): void {
-  const photos = new Map<WallId, string>();
-  for (const wall of WALL_IDS) {
-    const picture = { show: 'wall', wall, bags: bagsOnWall(r, wall) } as const;
-    const hash = r.photo(by, `wall-${wall}-${when}`, picture, ['job'], `The ${wall} racks`);
-    if (hash !== undefined) photos.set(wall, hash);
-  }
-  if (photos.size > 0) notePlaces(r, by, photos);
-}
-
-export function measured(
-  r: Recorder,
-  by: By,
-  subject: string,
-  aspect: string,
-  texts: readonly string[],
-  instrument: string,
-  note: string,
-): void {
-  const readings = texts.map((t) => mm(t, Number(t)));
-  r.record(by, recording('measured', { subject, aspect, readings, instrument, temperature: '14 °C', note }), 8);
-}
-
 function dialOfTheHub(r: Recorder): void {
   r.record(
     ROSALIND,
@@ -330,100 +207,6 @@ function dialOfTheHub(r: Recorder): void {
     }),
     20,
   );
-}
-
-type Aspects = DataOf<'joint-noted'>['aspects'];
-const value = (text: string) => ({ is: 'value', text }) as const;
-const NONE = { is: 'none' } as const;
-const NOT_LOOKED = { is: 'not-looked' } as const;
-const NOT_NOTED = { is: 'not-noted' } as const;
-
-/** As found at the joints of the tail-wheel, looked at before the strip. */
-const TAIL_JOINTS: readonly (readonly [joint: string, aspects: Aspects, note: string])[] = [
-  [
-    '10-j09',
-    {
-      'head-direction': value('heads aft'),
-      'washer-stack': value('head · plate · C19 · plate · nut'),
-      safetying: value('split pin, 2 of 4'),
-      'threads-showing': value('2, 2, 1, 3'),
-    },
-    'rear flange of C19 lies over two heads',
-  ],
-  [
-    '10-j10',
-    {
-      'head-direction': value('head outboard'),
-      safetying: value('split pin'),
-      clocking: value('flat up'),
-      'match-mark-old': value('one dot'),
-    },
-    '',
-  ],
-  [
-    '10-j11',
-    {
-      'head-direction': value('head inboard, other way than port'),
-      safetying: value('wire round the shank'),
-      clocking: NOT_NOTED,
-      'match-mark-old': value('two dots'),
-    },
-    'bent: will not turn',
-  ],
-  [
-    '10-j12p',
-    {
-      'head-direction': value('large end to port'),
-      safetying: NONE,
-      'match-mark-ours': value('paint pen, white line'),
-    },
-    '',
-  ],
-  [
-    '10-j13',
-    {
-      'head-direction': value('head to port'),
-      'washer-stack': value('head · thin · hub · thin · thick · nut'),
-      safetying: value('split pins, both ends'),
-      'threads-showing': value('1'),
-    },
-    '',
-  ],
-  ['10-j16a', { 'spring-length': value('about 150 hooked, eased 118'), clocking: value('hook open upward') }, ''],
-  [
-    '10-j17a',
-    { 'spring-length': value('about 150 hooked, eased 131'), clocking: value('hook open downward') },
-    'not as port (Q-13)',
-  ],
-  [
-    '10-j19',
-    {
-      'head-direction': value('head forward'),
-      safetying: value('tab washer, one tab broken'),
-      'threads-showing': value('2'),
-    },
-    '',
-  ],
-  [
-    '10-j06',
-    { thread: value('M14'), 'thread-hand': { is: 'unknown' }, safetying: NONE, 'threads-showing': NOT_LOOKED },
-    'a tool bolt in its place',
-  ],
-];
-
-function tailJoints(r: Recorder): void {
-  for (const [subject, aspects, note] of TAIL_JOINTS) {
-    r.record(JOSS, recording('joint-noted', { subject, aspects, ...(note !== '' && { note }) }), 4);
-  }
-  for (const id of ['10-09', '10-13', '10-19']) {
-    r.photo(
-      JOSS,
-      `place-${id}`,
-      { show: 'in-place', line: id },
-      [id],
-      'Where it sits, drawn apart so that it can be seen',
-    );
-  }
 }
 
 /** The port trunnion pin does not move: nobody knows yet of the flat that lets it out at 35° only. Not done, so not freed. */

@@ -2,7 +2,7 @@
 import { recording } from '../../src/journal/commands.ts';
 import { line } from '../parts.ts';
 import type { By, Recorder } from './act.ts';
-import { measured, tag, wallNow } from './floor-autumn.ts';
+import { measured, tag, wallNow } from './floor-words.ts';
 import { QUARANTINE } from './places.ts';
 import { JOSS, MARIT, NADIA, PIM, ROSALIND } from './shop.ts';
 import { keepSound } from './sounds.ts';

@@ -5,8 +5,9 @@
  */
 import { recording } from '../../src/journal/commands.ts';
 import { assembly, type By, lines, type Recorder } from './act.ts';
+import { asItStood } from './as-it-stood.ts';
 import type { Bagging } from './bagging.ts';
-import { asItStood, beforeTheSpring, behindC14, setsNoted, triedOnThePost } from './floor-autumn.ts';
+import { beforeTheSpring, behindC14, setsNoted, triedOnThePost } from './floor-autumn.ts';
 import { BENEDIKT, JOSS, MARIT, NADIA, PIM, ROSALIND, TOMAS } from './shop.ts';
 import { EVIDENCE, LOG_LINES } from './sources.ts';
 
