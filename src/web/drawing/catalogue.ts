@@ -1,8 +1,6 @@
 /**
  * Which drawing sheet shows which part. The sheets belong to the invented aircraft of the demo; a job that is not
  * marked invented has none, and its people add photographs and drawings of their own (`where/`).
- *
- * The table names every sheet of the set; one that is not drawn yet is left out, so the set can grow file by file.
  */
 const URLS = import.meta.glob<string>('../../../demo/drawings/*.svg', {
   query: '?url',
