@@ -171,7 +171,12 @@ class Planner {
       name: row.name,
       changes,
       positionsAdded: added,
-      notes: over > 0 ? [`${over} more positions are recorded than the list says; none is taken away`] : [],
+      notes:
+        over > 0
+          ? [
+              `${over} more ${over === 1 ? 'position is' : 'positions are'} recorded than the list says; none is taken away`,
+            ]
+          : [],
       problem: null,
     });
   }
@@ -233,7 +238,10 @@ export function partsDrafts(
   const refused = plan.rows.filter((r) => r.problem !== null);
   const first = refused[0]?.problem ?? null;
   if (first !== null && !o.skipRefused) {
-    const more = refused.length === 1 ? '' : ` (and ${refused.length - 1} more rows are refused)`;
+    const more =
+      refused.length === 1
+        ? ''
+        : ` (and ${refused.length - 1} more ${refused.length === 2 ? 'row is' : 'rows are'} refused)`;
     return failed({ ...first, message: `${first.message}${more}` });
   }
   // Lines first, then their positions, so that the state is laid over once and not for every row.

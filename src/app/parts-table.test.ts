@@ -100,7 +100,7 @@ describe('a parts list from somebody else', () => {
       {},
       imported(state, 'Nr;Benennung;Stk\n7-02;Nut;2\n'),
     );
-    expect(fewer.rows[1]?.notes).toEqual(['1 more positions are recorded than the list says; none is taken away']);
+    expect(fewer.rows[1]?.notes).toEqual(['1 more position is recorded than the list says; none is taken away']);
   });
 
   it('what one program calls a formula, a page or a date stays text', () => {
@@ -142,7 +142,7 @@ describe('a parts list from somebody else', () => {
     expect(plan(text).counts).toEqual({ new: 1, changed: 0, unchanged: 0, refused: 2 });
     expect([...imported(EMPTY_STATE, text, {}, true).lines.keys()]).toEqual(['a']);
     const whole = partsDrafts(EMPTY_STATE, plan(text), { skipRefused: false, stamp });
-    expect(whole).toMatchObject({ problem: { message: '"b" has no name (and 1 more rows are refused)' } });
+    expect(whole).toMatchObject({ problem: { message: '"b" has no name (and 1 more row is refused)' } });
   });
 
   it('with a line that names the separator counts its rows as the person does', () => {

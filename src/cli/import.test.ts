@@ -109,7 +109,7 @@ describe('a parts list', () => {
     writeFileSync(file, 'Nr;Benennung;Stk\n8-01;Bolt, long;3\n');
     const said = await run('import', job, file);
     expect(said.out).toMatch(
-      /row 2 +changed +8-01 .*name: "Bolt" becomes "Bolt, long"; quantity: "2" becomes "3"; positions 8-01.3/,
+      /row 2 +changed +8-01 .*name: "Bolt" becomes "Bolt, long"; quantity: "2" becomes "3"; position 8-01.3/,
     );
     expect((await run('import', job, file)).out).toMatch(
       /0 changed, 1 unchanged, 0 refused; 0 positions; 0 entries recorded/,

@@ -49,7 +49,7 @@ describe('a workbook', () => {
       ['=1+1', '<script>1</script>', ''],
     ]);
     expect(read.notes).toEqual([
-      expect.stringMatching(/^2 cells are formulas/),
+      expect.stringMatching(/^formulas in 2 cells/),
       expect.stringMatching(/numbers: zeros/),
       expect.stringMatching(/dates/),
     ]);

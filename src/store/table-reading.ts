@@ -7,7 +7,6 @@
  * out: of a formula the value counts that was there when the workbook was saved. Numbers keep the digits of the file.
  */
 import { zipSync } from 'fflate';
-import readWorkbook from 'read-excel-file/node';
 import { failed, ok, type Result } from '../domain/result.ts';
 import { intakeProblem } from './intake-problems.ts';
 import { bytesInMemory, openZip, type ZipLimits } from './zip-reading.ts';
@@ -85,6 +84,8 @@ async function readXlsx(bytes: Uint8Array, wanted: string | undefined): Promise<
   // The library reads every cell of every sheet; a number comes as a box, so that it can be told from text afterwards.
   const marks = { numbers: false, dates: false };
   try {
+    // Only now: nothing else needs the library, and every command would wait for it.
+    const { default: readWorkbook } = await import('read-excel-file/node');
     const read = await readWorkbook(Buffer.from(zipSync(parts.value.files, { level: 0 })), {
       parseNumber: (text: string) => new WrittenNumber(text),
     });
@@ -139,7 +140,9 @@ function tidyNumber(text: string): string {
 function workbookNotes(formulas: number, marks: { numbers: boolean; dates: boolean }): readonly string[] {
   return [
     ...(formulas > 0
-      ? [`${formulas} cells are formulas; the value that stood there when it was saved is taken, nothing is worked out`]
+      ? [
+          `formulas in ${formulas} ${formulas === 1 ? 'cell' : 'cells'}: the value that stood there when it was saved is taken, nothing is worked out`,
+        ]
       : []),
     ...(marks.numbers
       ? ['some cells are numbers: zeros that the sheet only shows (007, 7.10) are not in the file']

@@ -80,7 +80,10 @@ function say(io: Io, o: PartsOptions, a: PartsAnswer): void {
 function aboutRow(row: PartsRow): string {
   if (row.problem !== null) return `${row.problem.message} (${row.problem.where ?? ''})`;
   const changes = row.changes.map((c) => `${c.what}: "${c.before}" becomes "${c.after}"`);
-  const places = row.positionsAdded.length === 0 ? [] : [`positions ${shortened(row.positionsAdded)}`];
+  const places =
+    row.positionsAdded.length === 0
+      ? []
+      : [`${row.positionsAdded.length === 1 ? 'position' : 'positions'} ${shortened(row.positionsAdded)}`];
   return [row.name, ...changes, ...places, ...row.notes].join('; ');
 }
 
