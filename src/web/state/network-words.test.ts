@@ -27,3 +27,10 @@ it.each([
 it('a plain page of the shop’s network says that it works while connected only', () => {
   expect(networkWords(HERE, 0, false)).toEqual({ words: 'here · connected capture only', away: false });
 });
+
+it('where the browser did not promise to keep it, that is said while something waits', () => {
+  const one = { ...HERE, photosWaiting: 1 };
+  expect(networkWords(one, 0, true, 'while-there-is-room').words).toMatch(/only while the device has room$/);
+  expect(networkWords(HERE, 0, true, 'while-there-is-room').words).toBe('here');
+  expect(networkWords(one, 0, true, 'lasting').words).not.toMatch(/room/);
+});

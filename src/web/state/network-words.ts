@@ -1,6 +1,7 @@
 /** How this device stands to the shop's machine, in words for the heading: what waits, for how long, and why. */
 import type { Problem } from '../../domain/problem.ts';
 import type { JobSnapshot } from './job-store.ts';
+import type { Lasting } from './persist.ts';
 
 type Told = Pick<
   JobSnapshot,
@@ -8,12 +9,20 @@ type Told = Pick<
 >;
 
 /** `isKept` false: a plain page of the shop's network, which the browser does not keep for work without it. */
-export function networkWords(s: Told, now: number, isKept = true): { readonly words: string; readonly away: boolean } {
+export function networkWords(
+  s: Told,
+  now: number,
+  isKept = true,
+  lasting: Lasting = 'lasting',
+): { readonly words: string; readonly away: boolean } {
   const waiting = [
     ...(isKept ? [] : ['connected capture only']),
     ...(s.pending === 0 ? [] : [`${s.pending} to send`]),
     ...(s.photosWaiting === 0 ? [] : [`${many(s.photosWaiting, 'photograph')} not yet copied to the office`]),
     ...(s.soundsWaiting === 0 ? [] : [`${many(s.soundsWaiting, 'sound')} not yet copied to the office`]),
+    ...(lasting === 'while-there-is-room' && s.photosWaiting + s.soundsWaiting > 0
+      ? ['this browser keeps them only while the device has room']
+      : []),
   ];
   const said = (head: string): string => [head, ...waiting].join(' · ');
   if (s.deviceProblem !== null) return { words: said(whole(s.deviceProblem)), away: true };

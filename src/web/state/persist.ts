@@ -18,15 +18,3 @@ export function lasting(): Lasting {
   const kept = localStorage.getItem(KEY);
   return kept === 'lasting' || kept === 'while-there-is-room' ? kept : 'not-asked';
 }
-
-/** In words, for where a person looks at how this page stands on the device. */
-export function lastingWords(): string {
-  switch (lasting()) {
-    case 'lasting':
-      return 'What is kept on this device stays until it is copied to the office.';
-    case 'while-there-is-room':
-      return 'This browser keeps it only while the device has room. Copy to the office often.';
-    case 'not-asked':
-      return 'Nothing was kept on this device yet.';
-  }
-}

@@ -25,6 +25,7 @@ import type { JobView } from './job-view.ts';
 import { dayKept, deviceId, keepDay, keepPerson, personKept } from './keep.ts';
 import { type KeptPhoto, type KeptSound, readPhoto, readSound } from './keep-media.ts';
 import { networkWords } from './network-words.ts';
+import { lasting } from './persist.ts';
 import { entryWords, viewOf } from './view-of.ts';
 import { KeepFault } from './web-problems.ts';
 
@@ -211,5 +212,5 @@ function useNetwork(snapshot: JobSnapshot): OpenJob['network'] {
     const timer = setInterval(() => tick((n) => n + 1), 20_000);
     return () => clearInterval(timer);
   }, [awaySince]);
-  return networkWords(snapshot, Date.now(), canBeKept());
+  return networkWords(snapshot, Date.now(), canBeKept(), lasting());
 }
