@@ -244,6 +244,17 @@ describe('wrong in another way', () => {
   });
 });
 
+it('nothing is taken in from another page or under another name', async () => {
+  const bytes = await picture(20, 20);
+  for (const url of ['photos', 'import/photos?by=nadia', 'import/parts?by=nadia'].map((u) => `/api/jobs/try/${u}`)) {
+    for (const headers of [{ host: 'elsewhere.example' }, { host: 'localhost', origin: 'http://elsewhere.example' }]) {
+      const reply = await served.app.inject({ method: 'POST', url, payload: bytes, headers });
+      expect([reply.statusCode, reply.json().code]).toEqual([403, 'OTHER_ORIGIN']);
+    }
+  }
+  expect(photoFiles()).toEqual([]);
+});
+
 describe('large pictures', () => {
   it('a JPEG of 100 megapixels is taken in, in bounded memory; four at once stay bounded too', async () => {
     const grain = Buffer.alloc(300 * 300 * 3);
