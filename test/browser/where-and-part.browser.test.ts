@@ -130,7 +130,7 @@ test('what came off last is marked, what was looked for and not there has its ow
   expect(await page.locator('.pins path[d="M-13.5 0H13.5"]').count()).toBeGreaterThan(0);
   await nothing.first().tap();
   await page.locator('.where-card .state', { hasText: 'nothing here' }).waitFor();
-  await page.goto(`${demo.address}/where`);
+  await page.goto(`${demo.address}/where?sheet=tail-unit`);
   await page.getByRole('option', { name: /last off/ }).waitFor();
   expect(await page.locator('.pins .last').count()).toBe(2);
   expect(
@@ -193,8 +193,9 @@ test('a job without drawings: one tap to a photograph of one’s own, pins in ow
 test('a grid is typed by keys and pasted, lies over the photograph, and one undo takes it back', async () => {
   const { page, context, complaints } = await openHere('/part?part=01-07');
   await page.locator('.part-card').waitFor();
-  await page.waitForTimeout(300);
   const chooser = page.waitForEvent('filechooser');
+  // The browser is told to hand the question on before it is asked.
+  await page.waitForTimeout(500);
   await page.keyboard.press('f');
   await (await chooser).setFiles(await picture('keel.jpg'));
   await page.locator('.part-photo img').waitFor();

@@ -8,9 +8,9 @@ export function FoundList({ block, children }: { readonly block: FoundBlock; rea
   const stack = block.rows.find((r) => r.aspect === 'washer-stack' && r.isValue);
   return (
     <section className="found-block">
-      <h3>
+      <h2>
         {block.title} <span className="id">{block.subject}</span>
-      </h3>
+      </h2>
       {block.stack !== null && <StackFigure text={block.stack} />}
       {stack !== undefined && (
         <p className="source">

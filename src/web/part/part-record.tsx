@@ -69,7 +69,7 @@ function Notes({ state, about }: { readonly state: State; readonly about: Readon
   if (notes.length === 0) return null;
   return (
     <section className="notes">
-      <h3>Notes</h3>
+      <h2>Notes</h2>
       {notes.map((n) => (
         <p key={n.said.entry}>
           {n.text}

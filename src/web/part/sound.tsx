@@ -12,7 +12,7 @@ export function Sounds({ state, sounds }: { readonly state: State; readonly soun
   if (sounds.length === 0) return null;
   return (
     <section className="sounds">
-      <h3>Voice notes</h3>
+      <h2>Voice notes</h2>
       {sounds.map((s) => (
         <Sound key={s.hash} state={state} sound={s} />
       ))}

@@ -32,7 +32,7 @@ export interface Mark {
   readonly under: string;
   readonly code: string | null;
   readonly at: Point;
-  /** The last thing that came off. */
+  /** The last thing on this sheet that came off. */
   readonly isLast: boolean;
 }
 
@@ -78,7 +78,6 @@ export function lastOff(state: State): string | null {
 export interface Said {
   readonly stops: ReadonlyMap<string, string>;
   readonly damages: ReadonlyMap<string, string>;
-  readonly last: string | null;
 }
 
 export function saidOf(state: State, job: JobView): Said {
@@ -87,7 +86,7 @@ export function saidOf(state: State, job: JobView): Said {
     for (const p of [s.subject, ...partsOfSubject(job, s.subject)]) stops.set(p, s.state);
   const damages = new Map<string, string>();
   for (const d of state.damages) for (const p of [d.subject, ...partsOfSubject(job, d.subject)]) damages.set(p, d.what);
-  return { stops, damages, last: lastOff(state) };
+  return { stops, damages };
 }
 
 function markOf(state: State, job: JobView, said: Said, subject: string, at: Point, isPinned: boolean): Mark | null {
@@ -105,7 +104,7 @@ function markOf(state: State, job: JobView, said: Said, subject: string, at: Poi
     under,
     code: isBag ? where.code : null,
     at,
-    isLast: subject === said.last,
+    isLast: false,
   });
   if (stop !== undefined) return own('stop', stop);
   if (damage !== undefined) return own('damage', damage);
@@ -118,6 +117,19 @@ function markOf(state: State, job: JobView, said: Said, subject: string, at: Poi
 function pinWords(state: State, subject: string): string {
   const pin = [...state.pins.values()].findLast((p) => p.subject === subject);
   return [pin?.station, pin?.height, pin?.note].filter((w) => w !== undefined).join(' · ') || 'set by hand';
+}
+
+/** Of some subjects, the one that came off last; by the time written, then by the order of the record. */
+function lastOf(state: State, subjects: readonly string[]): string | null {
+  const order = new Map([...state.done.keys()].map((action, i) => [action, i]));
+  let last: { readonly subject: string; readonly at: string; readonly nth: number } | null = null;
+  for (const subject of subjects) {
+    const at = state.done.get(`remove:${subject}`)?.said.at ?? state.bags.get(subject)?.opened.at;
+    if (at === undefined) continue;
+    const nth = order.get(`remove:${subject}`) ?? order.size;
+    if (last === null || at > last.at || (at === last.at && nth > last.nth)) last = { subject, at, nth };
+  }
+  return last?.subject ?? null;
 }
 
 /** Pins that people set on this sheet; the last for a subject holds. */
@@ -156,7 +168,12 @@ export function marksOn(state: State, job: JobView, sheet: string, shown: SheetS
     }
   }
   for (const [subject, at] of pinsOn(state, sheet)) places.set(subject, { at, pinned: true });
-  const marks = [...places].flatMap(([subject, p]) => markOf(state, job, said, subject, p.at, p.pinned) ?? []);
+  const found = [...places].flatMap(([subject, p]) => markOf(state, job, said, subject, p.at, p.pinned) ?? []);
+  const last = lastOf(
+    state,
+    found.map((m) => m.subject),
+  );
+  const marks = found.map((m) => (m.subject === last ? { ...m, isLast: true } : m));
   return marks.sort(
     (a, b) =>
       MARK_KINDS.indexOf(a.kind) - MARK_KINDS.indexOf(b.kind) ||

@@ -35,6 +35,7 @@ export function WhereList({ marks, lit, onLit, onChoose }: WhereListProps) {
           key={m.subject}
           {...roving.rowProps(m.subject)}
           onClick={() => onChoose(m.subject)}
+          onFocus={() => onLit(m.subject)}
           onPointerEnter={() => onLit(m.subject)}
           className={['row', 'place-row', m.kind === 'stop' ? 'harmful' : '', m.subject === lit ? 'lit' : '']
             .filter(Boolean)
