@@ -123,7 +123,8 @@ test('a shelf on the wall tells what lies there', async () => {
 });
 
 test('found by keys alone, with a letter wrong, and opened', async () => {
-  const { page, context } = await view('/find', 'desk');
+  const { page, context } = await view('/floor', 'desk', 'light', '.floor-row');
+  await page.keyboard.press('/');
   await page.getByRole('status').filter({ hasText: 'can be found' }).waitFor();
   await page.keyboard.type('main sprng');
   await page.locator('.found-row', { hasText: 'Main spring' }).first().waitFor();

@@ -171,6 +171,7 @@ function sayFound(isMaking: boolean, text: string, found: number, size: number):
   if (isMaking) return 'Looking through the record …';
   if (text.trim() === '') return `${count(size, 'thing')} can be found. A letter or two may be wrong.`;
   if (found > 0) return `${count(found, 'hit')} among ${size}`;
+  if (text.trim().length === 1) return 'A second letter, and it is looked for.';
   const code = readBagCode(text);
   if (!code.ok && code.problem.code === 'BAG_CODE_LETTER') return `${code.problem.message}. ${code.problem.remedy}`;
   return 'Nothing is called that. Try a number (10-03), a bag (B105C), or fewer letters.';

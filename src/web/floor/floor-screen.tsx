@@ -3,7 +3,7 @@
  * what is not where it should be, and what others recorded. One column, big; the place of work beside it at the desk.
  */
 import { useMemo, useState } from 'react';
-import { Link } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import type { EntryId } from '../../domain/ids.ts';
 import { recording } from '../../journal/commands.ts';
 import { Recorded } from '../off/off-keys.tsx';
@@ -13,6 +13,7 @@ import { PhoneTop } from '../sheet/phone-top.tsx';
 import { Refused } from '../sheet/refused.tsx';
 import { Sheet } from '../sheet/sheet.tsx';
 import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { useKeys } from '../sheet/use-roving.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { useScreen } from '../state/use-screen.ts';
 import { count, dayWords } from '../words/figures.ts';
@@ -25,20 +26,28 @@ const SHEET = 'Floor today';
 const KEYS = [
   ['Tab', 'next row'],
   ['Enter', 'open'],
+  ['c', 'catch it'],
+  ['/', 'find'],
   ['u', 'undo'],
 ] as const;
 /** A long group is counted after so many. */
 const FIRST: Readonly<Record<FloorGroup['id'], number>> = { open: 20, hurt: 4, next: 3, astray: 4, came: 4 };
 
 export function FloorScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, network } = useOpenJob();
+  const { job, snapshot, person, choosePerson, network, undo } = useOpenJob();
   const screen = useScreen();
+  const [, go] = useLocation();
   const [lit, setLit] = useState<string | null>(null);
   const { state, photosWaiting: photos, soundsWaiting: sounds } = snapshot;
   const groups = useMemo(
     () => floorGroups(state, job, person, { photos, sounds }),
     [state, job, person, photos, sounds],
   );
+  useKeys({
+    u: undo,
+    '/': () => go(`/find${screen.search}`),
+    c: () => go(`/catch${screen.search}`),
+  });
   const half = groups.find((g) => g.id === 'open')?.rows.length ?? 0;
   return (
     <Sheet
