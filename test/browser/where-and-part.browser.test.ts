@@ -132,6 +132,7 @@ test('what came off last is marked, what was looked for and not there has its ow
   await page.locator('.where-card .state', { hasText: 'nothing here' }).waitFor();
   await page.goto(`${demo.address}/where?sheet=tail-unit`);
   await page.getByRole('option', { name: /last off/ }).waitFor();
+  await page.locator('.pins .last.still').waitFor({ state: 'attached' });
   expect(await page.locator('.pins .last').count()).toBe(2);
   expect(
     await page
@@ -191,7 +192,7 @@ test('a job without drawings: one tap to a photograph of one’s own, pins in ow
 });
 
 test('a grid is typed by keys and pasted, lies over the photograph, and one undo takes it back', async () => {
-  const { page, context, complaints } = await openHere('/part?part=01-07');
+  const { page, context, complaints } = await openHere('/part?part=10-14');
   await page.locator('.part-card').waitFor();
   const chooser = page.waitForEvent('filechooser');
   // The browser is told to hand the question on before it is asked.

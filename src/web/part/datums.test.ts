@@ -14,6 +14,7 @@ test('repeats are meaned, and the change has the sign of what it did', () => {
   expect(changeWords(read('412 mm', '414 mm'), read('410 mm'))).toBe('−3 mm');
   expect(changeWords(read('1,2 mm'), read('1,5 mm'))).toBe('+0.3 mm');
   expect(changeWords(read('4 mm'), read('4 mm'))).toBe('±0 mm');
+  expect(changeWords(read('5 212 mm', '5 213 mm'), read('5 209 mm'))).toBe('−3.5 mm');
 });
 
 test('what has not one unit is not compared, and what is missing is not guessed', () => {

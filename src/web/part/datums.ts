@@ -35,7 +35,7 @@ export function meanOf(d: DatumRead): { readonly value: number; readonly unit: s
 }
 
 function unitOf(text: string): string {
-  return text.replace(/^\s*[+\-−]?\d+(?:[.,]\d+)?\s*/, '').trim();
+  return text.replace(/^\s*[+\-−]?(?:\d{1,3}(?:[ \u2009\u202f]\d{3})+|\d+)(?:[.,]\d+)?\s*/, '').trim();
 }
 
 export function changeWords(before: DatumRead | null, after: DatumRead | null): string | null {

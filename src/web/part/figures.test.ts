@@ -14,11 +14,12 @@ import {
 } from './figures.ts';
 
 test('a cell reads with a comma, a unit, or not at all', () => {
-  expect(['1.48', '1,48 mm', '-0.02', '−0.02', '?', '', null].map(cellNumber)).toEqual([
+  expect(['1.48', '1,48 mm', '-0.02', '−0.02', '5 212 mm', '?', '', null].map(cellNumber)).toEqual([
     1.48,
     1.48,
     -0.02,
     -0.02,
+    5212,
     null,
     null,
     null,

@@ -4,10 +4,17 @@
  */
 export type Cells = readonly (readonly (string | null)[])[];
 
-/** `1,48` and `1.48 mm` read as 1.48; `?` and words as nothing. */
+/** `1,48` and `1.48 mm` read as 1.48, `5 212 mm` as 5212; `?` and words as nothing. */
 export function cellNumber(text: string | null): number | null {
-  const hit = /^\s*([+\-−]?\d+(?:[.,]\d+)?)/.exec(text ?? '');
-  return hit === null ? null : Number((hit[1] ?? '').replace(',', '.').replace('−', '-'));
+  const hit = /^\s*([+\-−]?(?:\d{1,3}(?:[ \u2009\u202f]\d{3})+|\d+)(?:[.,]\d+)?)/.exec(text ?? '');
+  return hit === null
+    ? null
+    : Number(
+        (hit[1] ?? '')
+          .replace(/[ \u2009\u202f]/g, '')
+          .replace(',', '.')
+          .replace('−', '-'),
+      );
 }
 
 /** Rows and columns as a spreadsheet gives them: tabs, else semicolons, else runs of blanks. */

@@ -132,7 +132,12 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
               Levels, diagonals, droop of the whole job
             </button>
           )}
-          {isDatums && phone && <DatumTable state={state} />}
+          {isDatums && phone && (
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls takes the keyboard
+            <section tabIndex={0} aria-label="Datum readings">
+              <DatumTable state={state} />
+            </section>
+          )}
         </div>
         {isDatums && (
           <div className="acts two-keys">
