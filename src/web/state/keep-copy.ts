@@ -10,6 +10,8 @@ import { base, type SegmentRow } from './base.ts';
 
 const PIECE = 2_000;
 const EVERY_MS = 3_000;
+/** The first time: a phone may be carried out of the Wi-Fi at once. */
+const SOON_MS = 300;
 
 const piecesOf = (job: string): IDBKeyRange => IDBKeyRange.bound([job, 0], [job, Number.MAX_SAFE_INTEGER]);
 
@@ -42,6 +44,7 @@ export class CopyKeeper {
   /** Entries of pieces that are not written through, by place. */
   private readonly open = new Map<number, StoredEntry[]>();
   private timer: ReturnType<typeof setTimeout> | null = null;
+  private isFirst = true;
 
   constructor(
     private readonly job: string,
@@ -60,12 +63,13 @@ export class CopyKeeper {
       if (entries === undefined) this.open.set(piece, [s]);
       else entries.push(s);
     }
-    if (!kept) this.timer ??= setTimeout(() => void this.write(), EVERY_MS);
+    if (!kept) this.timer ??= setTimeout(() => void this.write(), this.isFirst ? SOON_MS : EVERY_MS);
   }
 
   async write(): Promise<void> {
     if (this.timer !== null) clearTimeout(this.timer);
     this.timer = null;
+    this.isFirst = false;
     const growing = Math.max(...this.open.keys());
     try {
       await keepPieces(this.job, this.open);
