@@ -225,7 +225,7 @@ test('a grid is typed by keys and pasted, lies over the photograph, and one undo
   expect(await grid.locator('figcaption').innerText()).toContain(
     '14 of 18 squares of 20 mm, 1.5 to 2.02 mm, thinnest at d2, nominal 2.0',
   );
-  expect(await grid.locator('.square text').allInnerTexts()).toContain('1,98');
+  expect(await grid.locator('.square text').allTextContents()).toContain('1,98');
   expect(await grid.locator('.least').count()).toBe(1);
   expect(await grid.locator('.hatch').count()).toBeGreaterThan(2);
   expect(await grid.locator('img').count()).toBe(1);
