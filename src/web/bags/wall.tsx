@@ -3,7 +3,7 @@
  * others step back. A tap on a shelf shows what lies there, or puts the chosen bag there. In marking, a box is drawn by
  * dragging or by arrow keys (with Shift its size), and Enter keeps it.
  */
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
 import type { State } from '../../journal/state.ts';
 import { Photo } from '../photo/photo.tsx';
 
@@ -44,6 +44,12 @@ function Wall({ photo, state, lit, onPlace, marking, onMark, onKeep }: WallsProp
   const frame = useRef<HTMLDivElement>(null);
   const [from, setFrom] = useState<readonly [number, number] | null>(null);
   const isMarking = marking?.photo === photo;
+  useEffect(() => {
+    if (!isMarking) return;
+    // After the leaf that asked for the name has given the focus back.
+    const timer = setTimeout(() => frame.current?.focus(), FOCUS_MS);
+    return () => clearTimeout(timer);
+  }, [isMarking]);
   const places = [...state.places.values()].filter((p) => p.wall?.photo === photo);
   const pointAt = (e: PointerEvent): readonly [number, number] => {
     const r = frame.current?.getBoundingClientRect();
@@ -101,6 +107,7 @@ function shelfClass(isLit: boolean, left: number): string {
 }
 
 const STEP = 0.01;
+const FOCUS_MS = 120;
 
 export function nudged([x, y, w, h]: Box, key: string, isSize: boolean): Box | null {
   const dx = key === 'ArrowRight' ? STEP : key === 'ArrowLeft' ? -STEP : 0;
