@@ -196,9 +196,9 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
     part === null ? (
       isDatums ? (
         !phone && (
-          <div className="record-half">
+          <section className="record-half" tabIndex={0} aria-label="Datum readings of the job">
             <DatumTable state={state} />
-          </div>
+          </section>
         )
       ) : (
         <>
