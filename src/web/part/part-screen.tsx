@@ -196,6 +196,7 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
     part === null ? (
       isDatums ? (
         !phone && (
+          // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls takes the keyboard
           <section className="record-half" tabIndex={0} aria-label="Datum readings of the job">
             <DatumTable state={state} />
           </section>
