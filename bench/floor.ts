@@ -74,24 +74,23 @@ async function tapToSaved(browser: Browser, address: string, bags: number): Prom
   ];
 }
 
+/** As text, since it runs in the page and must not be touched by whatever runs this file. */
+const TIME_THE_SAVE = `window.savedMs = new Promise((resolve) => {
+  let began = 0;
+  addEventListener('click', () => { began = performance.now(); }, { capture: true, once: true });
+  (function look() {
+    if (began > 0 && document.querySelector('.shutter') === null) resolve(performance.now() - began);
+    else requestAnimationFrame(look);
+  })();
+}); undefined`;
+
 async function savedMs(page: Page): Promise<number> {
-  await page.evaluate(() => {
-    const began = { at: 0 };
-    addEventListener('click', () => (began.at = performance.now()), { capture: true, once: true });
-    const saved = new Promise<number>((resolve) => {
-      const look = () => {
-        if (began.at > 0 && document.querySelector('.shutter') === null) resolve(performance.now() - began.at);
-        else requestAnimationFrame(look);
-      };
-      look();
-    });
-    Object.assign(window, { savedMs: saved });
-  });
+  await page.evaluate(TIME_THE_SAVE);
   await page
     .getByRole('button', { name: /^Bag it/ })
     .first()
     .tap();
-  return page.evaluate(() => (window as unknown as { savedMs: Promise<number> }).savedMs);
+  return Number(await page.evaluate('window.savedMs'));
 }
 
 async function heapMb(cdp: CDPSession): Promise<number> {

@@ -81,7 +81,7 @@ export async function makeLargeJob(folder: string, parts: number): Promise<Large
   say('job-opened', { job: 'large', name: 'Generated job', invented: true });
   say('person-noted', { person: 'ana', name: 'Ana', role: 'lead' });
   const rig = makeBenchRig({ parts, seed: 7 });
-  const named = rig.parts.map((p, n) => ({ ...p, name: nameOfPart(n) }));
+  const named = rig.parts.map((p) => ({ ...p, name: nameOfPart(Number(p.id.slice(1))) }));
   say('rig-taken-in', { rig: { ...rig, parts: named }, standing: 'ours' });
   for (let k = 0; k < 40; k++) say('place-noted', { place: `rack-${k}`, name: `Rack ${k + 1}`, kind: 'shelf' });
   const made = new Set<string>();
