@@ -9,7 +9,7 @@ import { noteJob, tempFolder } from './testing/temp.ts';
 import { verify } from './verify.ts';
 
 /** A second of silence at 8 kHz, 8 bit: RIFF WAVE as in the Microsoft multimedia standards update (1994). */
-export function silence(samples = 8_000): Uint8Array {
+function silence(samples = 8_000): Uint8Array {
   const head = Buffer.alloc(44);
   head.write('RIFF', 0, 'latin1');
   head.writeUInt32LE(36 + samples, 4);

@@ -192,7 +192,8 @@ test('leaving at any moment loses nothing: to another sheet, and the page thrown
   const { page, context } = await camera();
   const code = await codeOf(page);
   await page.locator('.shutter').tap();
-  await page.locator('.strip li').waitFor();
+  // Faint until it is kept.
+  await page.locator('.strip li:not(.is-keeping)').waitFor();
   await page.goto(`${demo.address}/off`);
   await page.goto(`${demo.address}/catch`);
   await ready(page);

@@ -26,6 +26,8 @@ const KEYS = [
   ['u', 'undo'],
 ] as const;
 
+const UNKNOWN_BAG_MS = 4_000;
+
 export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
   const view = useCatch();
   const { open, screen, bag, acts, ask } = view;
@@ -40,8 +42,11 @@ export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
     u: acts.undo,
   });
   useEffect(() => {
-    // A bag that is not known here, in an address from somewhere else: the camera is what is wanted then.
-    if (bag !== null && open.snapshot.ready && !open.snapshot.state.bags.has(bag)) screen.set({ bag: null });
+    // A bag that is not known here, in an address from somewhere else: the camera is what is wanted then. Just after the
+    // page was opened the copy kept on the device may be a moment older than the bag.
+    if (bag === null || !open.snapshot.ready || open.snapshot.state.bags.has(bag)) return;
+    const timer = setTimeout(() => screen.set({ bag: null }), UNKNOWN_BAG_MS);
+    return () => clearTimeout(timer);
   }, [bag, open.snapshot, screen]);
   const openBag = (code: string) => {
     const search = screen.search === '' ? '?' : `${screen.search}&`;

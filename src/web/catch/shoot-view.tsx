@@ -100,7 +100,7 @@ function Shot({
 }) {
   const alt = `Photograph ${number}`;
   return (
-    <li>
+    <li className={shown.shot === null ? 'is-keeping' : undefined}>
       <button type="button" aria-label={`${alt}: leave it out`} onClick={onDrop}>
         {shown.url !== null ? (
           <img src={shown.url} alt={alt} />

@@ -23,6 +23,19 @@ export interface Shots {
   readonly leftOut: Shot | null;
 }
 
+/** Bagged, and to be forgotten once the entries of the bag have had time to be kept: seen twice is better than lost. */
+const FORGET_AFTER_MS = 3_000;
+const forgetting = new Set<string>();
+const keyOf = (job: string, hash: string) => `${job}/${hash}`;
+
+function forgetSoon(job: string, shots: readonly Shot[]): void {
+  for (const s of shots) forgetting.add(keyOf(job, s.hash));
+  setTimeout(() => {
+    const still = shots.map((s) => s.hash).filter((hash) => forgetting.delete(keyOf(job, hash)));
+    void dropLoose(job, still).catch(() => undefined);
+  }, FORGET_AFTER_MS);
+}
+
 export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPhoto>): Shots {
   const [shown, setShown] = useState<readonly Shown[]>([]);
   const latest = useRef<readonly Shown[]>([]);
@@ -40,7 +53,9 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
       (kept) => {
         if (!current) return;
         const known = new Set(latest.current.map((s) => s.shot?.hash));
-        const loose = kept.filter((s) => !known.has(s.hash)).map((shot) => ({ key: shot.hash, url: null, shot }));
+        const loose = kept
+          .filter((s) => !known.has(s.hash) && !forgetting.has(keyOf(job, s.hash)))
+          .map((shot) => ({ key: shot.hash, url: null, shot }));
         show([...loose, ...latest.current]);
       },
       () => undefined,
@@ -75,15 +90,13 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
     for (const s of latest.current) if (s.url !== null) URL.revokeObjectURL(s.url);
     show([]);
     setLeftOut(null);
-    void dropLoose(
-      job,
-      shots.map((s) => s.hash),
-    ).catch(() => undefined);
+    forgetSoon(job, shots);
     return [...new Map(shots.map((s) => [s.hash, s])).values()];
   }, [job, show]);
 
   const giveBack = useCallback(
     (shots: readonly Shot[]) => {
+      for (const s of shots) forgetting.delete(keyOf(job, s.hash));
       void keepLoose(job, shots).catch(() => undefined);
       setLeftOut(null);
       const had = new Set(latest.current.map((s) => s.shot?.hash));

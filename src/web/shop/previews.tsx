@@ -1,6 +1,7 @@
 /** What would happen, row by row: new, changed (before and after), here already, refused and why. */
-import { PARTS_COLUMNS } from '../../app/parts-table-columns.ts';
+
 import type { PartsAnswer } from '../../app/parts-table-answer.ts';
+import { PARTS_COLUMNS } from '../../app/parts-table-columns.ts';
 import { count } from '../words/figures.ts';
 import type { PhotosAnswer } from './take-in-client.ts';
 

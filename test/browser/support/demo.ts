@@ -1,9 +1,10 @@
 /** A fresh invented shop, served by the program as a person would start it, and browsers that look at it. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { inject } from 'vitest';
 
 const TOP = join(import.meta.dirname, '../../..');
 export const SPRING_DAY = 'qx-ola';
@@ -18,7 +19,9 @@ export interface Demo {
 /** `also`: further switches for the browser, such as a camera that shows a test picture. */
 export async function startDemo(also: readonly string[] = []): Promise<Demo> {
   const folder = mkdtempSync(join(tmpdir(), 'witnessmark-browser-'));
-  const args = [join(TOP, 'bin/witnessmark.mjs'), 'demo', '--port', '0', '--folder', join(folder, 'shop')];
+  const shop = join(folder, 'shop');
+  cpSync(inject('demoShop'), shop, { recursive: true });
+  const args = [join(TOP, 'bin/witnessmark.mjs'), 'serve', shop, '--port', '0'];
   const program = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'pipe'] });
   const address = await addressOf(program);
   const browser = await chromium.launch({
