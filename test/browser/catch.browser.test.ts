@@ -241,7 +241,8 @@ test('the camera is there before the job is read, and a bag made then is in it',
   });
   await page.goto(`${demo.address}/catch`);
   await ready(page);
-  expect(await page.locator('.top .where').innerText()).toContain('reading the job');
+  // The copy kept on the device may already be read; what the shop's machine has is still held back.
+  expect(await page.locator('.top .where').innerText()).toMatch(/reading the job|positions off/);
   const code = await bagWithTwo(page);
   go();
   expect(await entriesAbout(code, 3)).toHaveLength(3);
