@@ -100,31 +100,33 @@ export function useCatch(): CatchView {
   const foundChoices = [...ownJoints(job, parts), ...parts, ...(bag === null ? [] : [bag])];
   const found = about !== null && foundChoices.includes(about) ? about : (foundChoices[0] ?? subject);
 
+  /** "Saved" is said when it is. */
+  const recordShots = (taken: readonly Shot[], commands: readonly Command[], words: string) => {
+    const recorded = record(...commands);
+    shots.settle(taken, recorded);
+    void recorded.then((became) => became === 'kept' && setSaid(words));
+  };
   const bagNow = async () => {
     if (busy.current) return;
     busy.current = true;
     const taken = await shots.take();
     busy.current = false;
     if (adding !== null) {
-      record(...photographs(taken, [adding, ...(snapshot.state.bags.get(adding)?.of ?? [])]));
-      setSaid(`${adding}: photographs added`);
+      const of = [adding, ...(snapshot.state.bags.get(adding)?.of ?? [])];
+      recordShots(taken, photographs(taken, of), `${adding}: photographs added`);
       return screen.set({ bag: adding, more: null });
     }
     if (code.code === null) {
       shots.giveBack(taken);
       return setAsking({ kind: 'roll' });
     }
-    record(...bagIt(code.code, carried, taken));
-    setSaid(`${code.code} saved`);
+    recordShots(taken, bagIt(code.code, carried, taken), `${code.code} saved`);
     code.use();
     carry(afterBag(carried));
     screen.set({ bag: code.code, show: null }, true);
   };
   const withShots: CatchView['acts']['withShots'] = (make, words) => {
-    void shots.take().then((taken) => {
-      record(...make(taken));
-      setSaid(words);
-    });
+    void shots.take().then((taken) => recordShots(taken, make(taken), words));
   };
   const back = takeBack(snapshot.state, person, deviceId());
   const undo = () => {

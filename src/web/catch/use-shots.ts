@@ -1,6 +1,7 @@
 /** The strip: what was shot and is not bagged yet. Shown at once, kept at once, there again after a reload. */
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { KeptPhoto } from '../state/keep-media.ts';
+import type { Recorded } from '../state/use-job.tsx';
 import type { Shot } from './gestures.ts';
 import { dropLoose, keepLoose, looseShots } from './loose-shots.ts';
 
@@ -18,22 +19,11 @@ export interface Shots {
   /** Hands over all shots, once their bytes are kept; the strip is empty then. */
   readonly take: () => Promise<readonly Shot[]>;
   readonly giveBack: (shots: readonly Shot[]) => void;
+  /** Shots that were handed over: forgotten once their entries are kept, back in the strip where they were refused. */
+  readonly settle: (shots: readonly Shot[], recorded: Promise<Recorded>) => void;
   readonly drop: (key: string) => void;
   /** Left out last, and not yet brought back: undo does. */
   readonly leftOut: Shot | null;
-}
-
-/** Bagged, and to be forgotten once the entries of the bag have had time to be kept: seen twice is better than lost. */
-const FORGET_AFTER_MS = 3_000;
-const forgetting = new Set<string>();
-const keyOf = (job: string, hash: string) => `${job}/${hash}`;
-
-function forgetSoon(job: string, shots: readonly Shot[]): void {
-  for (const s of shots) forgetting.add(keyOf(job, s.hash));
-  setTimeout(() => {
-    const still = shots.map((s) => s.hash).filter((hash) => forgetting.delete(keyOf(job, hash)));
-    void dropLoose(job, still).catch(() => undefined);
-  }, FORGET_AFTER_MS);
 }
 
 export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPhoto>): Shots {
@@ -53,9 +43,7 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
       (kept) => {
         if (!current) return;
         const known = new Set(latest.current.map((s) => s.shot?.hash));
-        const loose = kept
-          .filter((s) => !known.has(s.hash) && !forgetting.has(keyOf(job, s.hash)))
-          .map((shot) => ({ key: shot.hash, url: null, shot }));
+        const loose = kept.filter((s) => !known.has(s.hash)).map((shot) => ({ key: shot.hash, url: null, shot }));
         show([...loose, ...latest.current]);
       },
       () => undefined,
@@ -90,13 +78,11 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
     for (const s of latest.current) if (s.url !== null) URL.revokeObjectURL(s.url);
     show([]);
     setLeftOut(null);
-    forgetSoon(job, shots);
     return [...new Map(shots.map((s) => [s.hash, s])).values()];
-  }, [job, show]);
+  }, [show]);
 
   const giveBack = useCallback(
     (shots: readonly Shot[]) => {
-      for (const s of shots) forgetting.delete(keyOf(job, s.hash));
       void keepLoose(job, shots).catch(() => undefined);
       setLeftOut(null);
       const had = new Set(latest.current.map((s) => s.shot?.hash));
@@ -104,6 +90,17 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
       show([...back, ...latest.current]);
     },
     [job, show],
+  );
+
+  const settle = useCallback(
+    (shots: readonly Shot[], recorded: Promise<Recorded>) => {
+      const hashes = shots.map((s) => s.hash);
+      void recorded.then((became) => {
+        if (became === 'refused') giveBack(shots);
+        if (became === 'kept') void dropLoose(job, hashes).catch(() => undefined);
+      });
+    },
+    [job, giveBack],
   );
 
   const drop = useCallback(
@@ -115,5 +112,5 @@ export function useShots(job: string, keepPhoto: (blob: Blob) => Promise<KeptPho
     },
     [job, show],
   );
-  return { shown, add, take, giveBack, drop, leftOut };
+  return { shown, add, take, giveBack, settle, drop, leftOut };
 }

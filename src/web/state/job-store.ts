@@ -133,12 +133,13 @@ export class JobStore {
     void this.keeper.write().catch(() => undefined);
   }
 
-  /** Records: shown at once; resolves when it is kept on this device. */
-  async record(drafts: readonly EntryDraft[]): Promise<void> {
+  /** Records: shown at once; resolves when it is kept on this device, with false where it did not fit. */
+  async record(drafts: readonly EntryDraft[]): Promise<boolean> {
     this.outbox = addDrafts(this.outbox, drafts);
     this.show({});
     await this.keepDrafts(drafts);
     void this.send();
+    return !drafts.some((d) => this.unkept.includes(d));
   }
 
   /** With what did not fit before, in the order made; where that still does not fit, what was made now alone. */
@@ -265,7 +266,7 @@ export class JobStore {
         void noteClock(
           this.job,
           () => this.copy,
-          (drafts) => this.record(drafts),
+          async (drafts) => void (await this.record(drafts)),
         );
       },
       onEntries: (stored) => {

@@ -29,12 +29,16 @@ import { lasting } from './persist.ts';
 import { entryWords, viewOf } from './view-of.ts';
 import { KeepFault } from './web-problems.ts';
 
+/** `kept` on this device; `held` while the page is open, since it does not fit; `refused`: see `OpenJob.refused`. */
+export type Recorded = 'kept' | 'held' | 'refused';
+
 export interface OpenJob {
   readonly job: JobView;
   readonly snapshot: JobSnapshot;
   readonly person: string;
   readonly choosePerson: (id: string) => void;
-  readonly record: (...commands: readonly Command[]) => void;
+  /** Shown at once; resolves with what became of it: nobody needs to wait, but nothing is to be forgotten before. */
+  readonly record: (...commands: readonly Command[]) => Promise<Recorded>;
   /** Records before the job is read (`snapshot.ready` false): the data's shape is checked, its ids are not. */
   readonly recordUnseen: <K extends KindName>(kind: K, data: DataOf<K>) => void;
   /**
@@ -101,27 +105,28 @@ export function JobProvider({
     if (snapshot.ready) keepDay(id, day);
   }, [id, day, snapshot.ready]);
   const take = useCallback(
-    (made: Result<readonly EntryDraft[]>) => {
+    async (made: Result<readonly EntryDraft[]>): Promise<Recorded> => {
       setRefused(made.ok ? null : made.problem);
-      if (made.ok) void store.record(made.value);
+      if (!made.ok) return 'refused';
+      return (await store.record(made.value)) ? 'kept' : 'held';
     },
     [store],
   );
   const recordUnseen: OpenJob['recordUnseen'] = useCallback(
     (kind, data) => {
       const made = unseenDraft(kind, data, person, day);
-      take(made.ok ? ok([made.value]) : made);
+      void take(made.ok ? ok([made.value]) : made);
     },
     [take, person, day],
   );
   const record = useCallback(
     (...commands: readonly Command[]) => {
       const { state: now, ready } = store.get();
-      take(ready ? draftsOf(now, commands, person, day) : unseenDrafts(commands, person, day));
+      return take(ready ? draftsOf(now, commands, person, day) : unseenDrafts(commands, person, day));
     },
     [store, take, person, day],
   );
-  const undo = useCallback(() => record({ kind: 'undo-last' }), [record]);
+  const undo = useCallback(() => void record({ kind: 'undo-last' }), [record]);
   const choosePerson = useCallback(
     (next: string) => {
       keepPerson(id, next);
