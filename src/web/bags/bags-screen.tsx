@@ -8,10 +8,8 @@ import { recording } from '../../journal/commands.ts';
 import { openDifferences, openTransfers, overdrawn, stillInside } from '../../journal/custody.ts';
 import { Recorded } from '../off/off-keys.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { Refused } from '../sheet/refused.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys } from '../sheet/use-roving.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { useScreen } from '../state/use-screen.ts';
@@ -38,7 +36,7 @@ const KEYS = [
 ] as const;
 
 export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, record, undo, network } = useOpenJob();
+  const { snapshot, record, undo } = useOpenJob();
   const { state } = snapshot;
   const screen = useScreen();
   const field = useRef<HTMLInputElement>(null);
@@ -79,26 +77,15 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
 
   return (
     <>
-      <Sheet
+      <JobSheet
         view="bags"
-        name={SHEET}
-        search={screen.search}
-        counts={{ bags: matters === 0 ? undefined : String(matters) }}
-        invented={job.invented}
+        other={'Wall'}
+        count={matters === 0 ? undefined : String(matters)}
+        ofJob={['bag', 'place']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={show === 'drawing'}
-        top={
-          <PhoneTop
-            sheet={SHEET}
-            under={farWords(job)}
-            screen={screen}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-            other="Wall"
-          />
-        }
+        jobs={jobs}
         list={
           <>
             {bag === undefined ? (
@@ -195,17 +182,6 @@ export function BagsScreen({ theme, onTheme, jobs }: ScreenProps) {
             />
             {marking.input}
           </div>
-        }
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet={SHEET}
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, bag: null, place: null }, true)}
-            onPerson={choosePerson}
-          />
         }
       />
       <BagLeaves

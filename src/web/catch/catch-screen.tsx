@@ -5,9 +5,8 @@
 import { useEffect } from 'react';
 import { useLocation } from 'wouter';
 import type { ScreenProps } from '../off/off-screen.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
+import { farWords } from '../sheet/title-block.tsx';
 import { useKeys } from '../sheet/use-roving.ts';
 import { AskView } from './ask-view.tsx';
 import { CatchDrawing } from './catch-drawing.tsx';
@@ -31,7 +30,7 @@ const UNKNOWN_BAG_MS = 4_000;
 export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
   const view = useCatch();
   const { open, screen, bag, acts, ask } = view;
-  const { job, person, choosePerson, network } = open;
+  const { job } = open;
   const [, go] = useLocation();
   useShutterKeys(bag === null && view.asking === null, acts.shoot);
   useKeys({
@@ -55,26 +54,17 @@ export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
   const title = bag === null ? 'Catch it' : `Bag ${bag}`;
   return (
     <>
-      <Sheet
+      <JobSheet
         view="catch"
         name={title}
-        search={screen.search}
-        counts={{}}
-        invented={job.invented}
+        heading={title}
+        under={open.snapshot.ready ? farWords(job) : 'reading the job'}
+        undo={{ act: acts.undo, can: view.canUndo }}
+        ofJob={['bag', 'more']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={screen.get('show') === 'drawing'}
-        top={
-          <PhoneTop
-            sheet={title}
-            under={open.snapshot.ready ? farWords(job) : 'reading the job'}
-            screen={screen}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-            undo={{ act: acts.undo, can: view.canUndo }}
-          />
-        }
+        jobs={jobs}
         list={
           <>
             {bag === null ? <ShootView view={view} /> : <AskView view={view} bag={bag} />}
@@ -87,17 +77,6 @@ export function CatchScreen({ theme, onTheme, jobs }: ScreenProps) {
           </>
         }
         draw={<CatchDrawing view={view} />}
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet="Catch it"
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, bag: null, more: null }, true)}
-            onPerson={choosePerson}
-          />
-        }
       />
       <CatchLeaves view={view} onBag={openBag} />
     </>

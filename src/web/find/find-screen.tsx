@@ -10,13 +10,11 @@ import { DrawingView } from '../drawing/drawing-view.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { Photo } from '../photo/photo.tsx';
 import { HandMark } from '../sheet/hand-mark.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
 import { assemblyOfPart } from '../state/place-of.ts';
 import { useOpenJob } from '../state/use-job.tsx';
-import { useScreen } from '../state/use-screen.ts';
+import { useScreen, withJob } from '../state/use-screen.ts';
 import { count } from '../words/figures.ts';
 import { lineOfPart } from '../words/names.ts';
 import { FindMark } from './find-mark.tsx';
@@ -45,7 +43,7 @@ const KIND_WORD: Readonly<Record<FindKind, string>> = {
 const SHOWN = 25;
 
 export function FindScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, network } = useOpenJob();
+  const { snapshot } = useOpenJob();
   const screen = useScreen();
   const [, go] = useLocation();
   const field = useRef<HTMLInputElement>(null);
@@ -73,26 +71,14 @@ export function FindScreen({ theme, onTheme, jobs }: ScreenProps) {
   useEffect(() => field.current?.focus(), []);
 
   return (
-    <Sheet
+    <JobSheet
       view="find"
-      name={SHEET}
-      search={screen.search}
-      counts={{}}
-      invented={job.invented}
+      other={'Picture'}
+      ofJob={['at']}
       keys={KEYS}
       theme={theme}
       onTheme={onTheme}
-      showDraw={screen.get('show') === 'drawing'}
-      top={
-        <PhoneTop
-          sheet={SHEET}
-          under={farWords(job)}
-          screen={screen}
-          light={{ theme, onTheme }}
-          jobs={jobs}
-          other="Picture"
-        />
-      }
+      jobs={jobs}
       list={
         <div className="finding">
           <h1 className="out-of-sight">{SHEET}</h1>
@@ -139,17 +125,6 @@ export function FindScreen({ theme, onTheme, jobs }: ScreenProps) {
         </div>
       }
       draw={<Large doc={chosen} />}
-      title={
-        <TitleBlock
-          job={job}
-          jobs={jobs}
-          sheet={SHEET}
-          person={person}
-          network={network}
-          onJob={(id) => screen.set({ job: id, at: null }, true)}
-          onPerson={choosePerson}
-        />
-      }
     />
   );
 }
@@ -175,11 +150,6 @@ function sayFound(isMaking: boolean, text: string, found: number, size: number):
   const code = readBagCode(text);
   if (!code.ok && code.problem.code === 'BAG_CODE_LETTER') return `${code.problem.message}. ${code.problem.remedy}`;
   return 'Nothing is called that. Try a number (10-03), a bag (B105C), or fewer letters.';
-}
-
-function withJob(href: string, search: string): string {
-  if (search === '') return href;
-  return href.includes('?') ? `${href}&${search.slice(1)}` : `${href}${search}`;
 }
 
 function Hand({ id }: { readonly id: string }) {

@@ -3,9 +3,8 @@ import { useMemo, useState } from 'react';
 import type { Command } from '../../journal/commands.ts';
 import { Recorded } from '../off/off-keys.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
+import { farWords } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
 import type { JobView } from '../state/job-view.ts';
 import { placeOf } from '../state/place-of.ts';
@@ -46,7 +45,7 @@ const ASK = { kind: 'fits' } as const;
 
 export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
   const open = useOpenJob();
-  const { job, person, choosePerson, record, undo, network } = open;
+  const { job, record, undo } = open;
   const screen = useScreen();
   const plan = usePlan<FitsReply>(job, ASK);
   const [lit, setLit] = useState<string | null>(null);
@@ -88,25 +87,14 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
 
   return (
     <>
-      <Sheet
+      <JobSheet
         view="fits"
-        name="What fits next"
-        search={screen.search}
-        counts={{ fits: plan.reply === null ? undefined : String(things(all)) }}
-        invented={job.invented}
+        count={plan.reply === null ? undefined : String(things(all))}
+        ofJob={['fit', 'place', 'hand']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={screen.get('show') === 'drawing'}
-        top={
-          <PhoneTop
-            sheet="What fits next"
-            under={farWords(job)}
-            screen={screen}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-          />
-        }
+        jobs={jobs}
         list={
           <>
             <FitsHead view={view} screen={screen} onAsk={askOther} />
@@ -124,17 +112,6 @@ export function FitsScreen({ theme, onTheme, jobs }: ScreenProps) {
           </>
         }
         draw={<FitsDrawing view={view} screen={screen} />}
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet="What fits next"
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, fit: null, place: null, hand: null }, true)}
-            onPerson={choosePerson}
-          />
-        }
       />
       <FitsLeaves asking={asking} onAsk={setAsking} row={row} onSure={() => fitIt('final', true)} />
       <p className="out-of-sight" role="status">

@@ -9,20 +9,18 @@ import { recording } from '../../journal/commands.ts';
 import { Recorded } from '../off/off-keys.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { Photo } from '../photo/photo.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { Refused } from '../sheet/refused.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
 import { useKeys } from '../sheet/use-roving.ts';
 import { useOpenJob } from '../state/use-job.tsx';
-import { useScreen } from '../state/use-screen.ts';
+import { useScreen, withJob } from '../state/use-screen.ts';
 import { count, dayWords } from '../words/figures.ts';
 import { FloorDrawing } from './floor-drawing.tsx';
 import { type FloorGroup, type FloorRow, floorGroups } from './floor-rows.ts';
 import { FloorMark } from './floor-shape.tsx';
 import '../look/floor.css';
 
-const SHEET = 'Floor today';
+const _SHEET = 'Floor today';
 const KEYS = [
   ['Tab', 'next row'],
   ['Enter', 'open'],
@@ -34,7 +32,7 @@ const KEYS = [
 const FIRST: Readonly<Record<FloorGroup['id'], number>> = { open: 20, hurt: 4, next: 3, astray: 4, came: 4 };
 
 export function FloorScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, network, undo } = useOpenJob();
+  const { job, snapshot, person, network, undo } = useOpenJob();
   const screen = useScreen();
   const [, go] = useLocation();
   const [lit, setLit] = useState<string | null>(null);
@@ -50,17 +48,14 @@ export function FloorScreen({ theme, onTheme, jobs }: ScreenProps) {
   });
   const half = groups.find((g) => g.id === 'open')?.rows.length ?? 0;
   return (
-    <Sheet
+    <JobSheet
       view="floor"
-      name={SHEET}
-      search={screen.search}
-      counts={{ floor: half === 0 ? undefined : String(half) }}
-      invented={job.invented}
+      count={half === 0 ? undefined : String(half)}
+      ofJob={[]}
       keys={KEYS}
       theme={theme}
       onTheme={onTheme}
-      showDraw={screen.get('show') === 'drawing'}
-      top={<PhoneTop sheet={SHEET} under={farWords(job)} screen={screen} light={{ theme, onTheme }} jobs={jobs} />}
+      jobs={jobs}
       list={
         <>
           <header className="floor-head">
@@ -88,17 +83,6 @@ export function FloorScreen({ theme, onTheme, jobs }: ScreenProps) {
         </>
       }
       draw={<FloorDrawing job={job} lit={lit} groups={groups} />}
-      title={
-        <TitleBlock
-          job={job}
-          jobs={jobs}
-          sheet={SHEET}
-          person={person}
-          network={network}
-          onJob={(id) => screen.set({ job: id }, true)}
-          onPerson={choosePerson}
-        />
-      }
     />
   );
 }
@@ -177,9 +161,4 @@ function Row({ row, search, onLit }: RowProps) {
       )}
     </div>
   );
-}
-
-function withJob(href: string, search: string): string {
-  if (search === '') return href;
-  return href.includes('?') ? `${href}&${search.slice(1)}` : `${href}${search}`;
 }

@@ -6,10 +6,9 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Need } from '../../domain/rig/rig-types.ts';
 import { recording } from '../../journal/commands.ts';
 import type { OffAnswer } from '../../planning/answers.ts';
-import { PhoneTop } from '../sheet/phone-top.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import type { Theme } from '../sheet/theme.ts';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { farWords } from '../sheet/title-block.tsx';
 import { useKeys, useRoving } from '../sheet/use-roving.ts';
 import { didIt as didStep } from '../state/acts.ts';
 import type { JobListed } from '../state/client.ts';
@@ -50,7 +49,7 @@ export function goalNeed(part: string, way: Way): Need {
 
 export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   const open = useOpenJob();
-  const { job, person, choosePerson, record, undo, network } = open;
+  const { job, record, undo } = open;
   const screen = useScreen();
   const goalPart = job.names.find(screen.get('goal') ?? '')?.id ?? null;
   const way: Way = screen.get('way') === 'off' ? 'off' : 'apart';
@@ -164,25 +163,15 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
   };
   return (
     <>
-      <Sheet
+      <JobSheet
         view="off"
         name={goalPart === null ? 'Getting it off' : `Getting it off: ${job.names.part(goalPart)}`}
-        search={screen.search}
-        counts={{}}
-        invented={job.invented}
+        under={goalPart === null ? farWords(job) : lowerFirst(job.names.part(goalPart))}
+        ofJob={['at']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={screen.get('show') === 'drawing'}
-        top={
-          <PhoneTop
-            sheet="Getting it off"
-            under={goalPart === null ? farWords(job) : lowerFirst(job.names.part(goalPart))}
-            screen={screen}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-          />
-        }
+        jobs={jobs}
         list={
           <>
             <AnswerHead view={view} finding={finding} onFinding={setFinding} field={field} />
@@ -196,17 +185,6 @@ export function OffScreen({ theme, onTheme, jobs }: ScreenProps) {
           </>
         }
         draw={<OffDrawing view={view} screen={screen} />}
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet="Getting it off"
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, at: null }, true)}
-            onPerson={choosePerson}
-          />
-        }
       />
       <OffLeaves asking={asking} onAsk={setAsking} view={view} onWord={didIt} />
       <p className="out-of-sight" role="status">

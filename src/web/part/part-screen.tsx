@@ -9,10 +9,9 @@ import { recording } from '../../journal/commands.ts';
 import { ContactSheet } from '../drawing/contact-sheet.tsx';
 import { FindBox } from '../off/find-box.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { Refused } from '../sheet/refused.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
+import { farWords } from '../sheet/title-block.tsx';
 import { useKeys } from '../sheet/use-roving.ts';
 import { useOpenJob } from '../state/use-job.tsx';
 import { useScreen } from '../state/use-screen.ts';
@@ -42,7 +41,7 @@ const KEYS = [
 ] as const;
 
 export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, record, network, keepPhoto } = useOpenJob();
+  const { job, snapshot, record, keepPhoto } = useOpenJob();
   const { state } = snapshot;
   const back = useTakeBack();
   const screen = useScreen();
@@ -252,40 +251,21 @@ export function PartScreen({ theme, onTheme, jobs }: ScreenProps) {
     );
   return (
     <>
-      <Sheet
+      <JobSheet
         view="part"
         name={part === null ? name : `One part: ${name}`}
-        search={screen.search}
-        counts={{}}
-        invented={job.invented}
+        heading={isDatums ? 'Levels of the job' : 'One part'}
+        under={part === null ? farWords(job) : name}
+        other={'Record'}
+        undo={back}
+        showDraw={false}
+        ofJob={['part', 'datums']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={false}
-        top={
-          <PhoneTop
-            sheet={isDatums ? 'Levels of the job' : 'One part'}
-            under={part === null ? farWords(job) : name}
-            screen={screen}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-            other="Record"
-            undo={back}
-          />
-        }
+        jobs={jobs}
         list={phone && isRecord ? <div className="draw-in-list">{recordHalf}</div> : cardHalf}
         draw={phone ? null : recordHalf}
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet="One part"
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, part: null, datums: null }, true)}
-            onPerson={choosePerson}
-          />
-        }
       />
       {(part !== null || isDatums) && (
         <PartLeaves part={part ?? 'job'} asking={asking} onLeave={() => setAsking(null)} />

@@ -1,10 +1,7 @@
 /** The shop and what comes into it: devices and codes, and taking in photographs and parts lists that exist already. */
 
 import type { ScreenProps } from '../off/off-screen.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, TitleBlock } from '../sheet/title-block.tsx';
-import { useOpenJob } from '../state/use-job.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { useScreen } from '../state/use-screen.ts';
 import { DevicesList } from './devices-list.tsx';
 import { PairingCard } from './pairing-card.tsx';
@@ -13,24 +10,20 @@ import { useShop } from './use-shop.ts';
 import '../look/shop.css';
 
 const KEYS = [['Tab', 'next field']] as const;
-const SHEET = 'Shop and devices';
+const _SHEET = 'Shop and devices';
 
 export function ShopScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, person, choosePerson, network } = useOpenJob();
-  const screen = useScreen();
-  const light = { theme, onTheme };
+  const _screen = useScreen();
+  const _light = { theme, onTheme };
   return (
-    <Sheet
+    <JobSheet
       view="shop"
-      name={SHEET}
-      search={screen.search}
-      counts={{}}
-      invented={job.invented}
+      other={'Take in'}
+      ofJob={[]}
       keys={KEYS}
       theme={theme}
       onTheme={onTheme}
-      showDraw={screen.get('show') === 'drawing'}
-      top={<PhoneTop sheet={SHEET} under={farWords(job)} screen={screen} light={light} jobs={jobs} other="Take in" />}
+      jobs={jobs}
       list={
         <div className="shop scroll">
           <Devices />
@@ -40,17 +33,6 @@ export function ShopScreen({ theme, onTheme, jobs }: ScreenProps) {
         <div className="shop scroll">
           <TakeIn />
         </div>
-      }
-      title={
-        <TitleBlock
-          job={job}
-          jobs={jobs}
-          sheet={SHEET}
-          person={person}
-          network={network}
-          onJob={(id) => screen.set({ job: id }, true)}
-          onPerson={choosePerson}
-        />
       }
     />
   );

@@ -38,3 +38,9 @@ export function useScreen(): Screen {
     [text, set, job],
   );
 }
+
+/** An address of another view, with the job that this one shows. */
+export function withJob(href: string, search: string): string {
+  if (search === '') return href;
+  return href.includes('?') ? `${href}&${search.slice(1)}` : `${href}${search}`;
+}

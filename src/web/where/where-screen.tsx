@@ -9,10 +9,9 @@ import type { SheetShown } from '../drawing/placing.ts';
 import { FindBox } from '../off/find-box.tsx';
 import type { ScreenProps } from '../off/off-screen.tsx';
 import { RecordedHere, useTakeBack } from '../part/take-back.tsx';
-import { PhoneTop } from '../sheet/phone-top.tsx';
+import { JobSheet } from '../sheet/job-sheet.tsx';
 import { Refused } from '../sheet/refused.tsx';
-import { Sheet } from '../sheet/sheet.tsx';
-import { farWords, Pick, TitleBlock } from '../sheet/title-block.tsx';
+import { farWords, Pick } from '../sheet/title-block.tsx';
 import { useKeys } from '../sheet/use-roving.ts';
 import { WordsLeaf } from '../sheet/words-leaf.tsx';
 import { useOpenJob } from '../state/use-job.tsx';
@@ -44,7 +43,7 @@ const NONE: ReadonlySet<string> = new Set();
 const REACH = { desk: 18, phone: 40 } as const;
 
 export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
-  const { job, snapshot, person, choosePerson, record, network } = useOpenJob();
+  const { job, snapshot, record } = useOpenJob();
   const { state } = snapshot;
   const back = useTakeBack();
   const screen = useScreen();
@@ -281,39 +280,20 @@ export function WhereScreen({ theme, onTheme, jobs }: ScreenProps) {
   );
   return (
     <>
-      <Sheet
+      <JobSheet
         view="where"
         name={chosen === null ? 'Where it sat' : `Where it sat: ${nameOfSubject(state, job, chosen)}`}
-        search={screen.search}
-        counts={{}}
-        invented={job.invented}
+        under={sheet?.name ?? farWords(job)}
+        undo={back}
+        showDraw={false}
+        phoneScreen={drawingFirst(screen)}
+        ofJob={['at', 'part', 'sheet']}
         keys={KEYS}
         theme={theme}
         onTheme={onTheme}
-        showDraw={false}
-        top={
-          <PhoneTop
-            sheet="Where it sat"
-            under={sheet?.name ?? farWords(job)}
-            screen={drawingFirst(screen)}
-            light={{ theme, onTheme }}
-            jobs={jobs}
-            undo={back}
-          />
-        }
+        jobs={jobs}
         list={phone && isSheet ? <div className="draw-in-list">{sheetHalf}</div> : listHalf}
         draw={phone ? null : sheetHalf}
-        title={
-          <TitleBlock
-            job={job}
-            jobs={jobs}
-            sheet="Where it sat"
-            person={person}
-            network={network}
-            onJob={(id) => screen.set({ job: id, at: null, part: null, sheet: null }, true)}
-            onPerson={choosePerson}
-          />
-        }
       />
       {pin.asks && (
         <WhatSitsLeaf isNothing={pin.setting?.isNothing === true} onLeave={pin.leave} onSubject={pin.saveAs} />
